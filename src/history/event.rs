@@ -540,6 +540,13 @@ pub enum Event {
         /// The reasons.
         reasons: Reasons,
     },
+    /// A member asked something that their next text may ask of somebody or something else.
+    QuestionHeard {
+        /// From which address.
+        address: String,
+        /// The question as typed; none where the text said something else.
+        text: Option<String>,
+    },
     /// All that a message stored was taken back.
     Undone {
         /// The number of that message.

@@ -103,6 +103,9 @@ impl Squad {
             Event::ReasonsKept { address, reasons } => {
                 self.member(address, |member| member.reasons = Some(reasons.clone()))
             }
+            Event::QuestionHeard { address, text } => self.member(address, |member| {
+                member.asked = text.clone().map(|text| (at, text));
+            }),
             Event::Undone { cause: undone } => {
                 for member in self.members.values_mut().map(Arc::make_mut) {
                     member.undoable.retain(|number| number != undone);

@@ -1,5 +1,6 @@
 //! A person in a squad, by address.
 
+use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::setting::Setting;
@@ -36,6 +37,9 @@ pub struct Member {
     /// What the last answer rests on.
     #[serde(default)]
     pub reasons: Option<Reasons>,
+    /// Their last text, where it was a question, and when it came.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asked: Option<(Timestamp, String)>,
     /// What they said of the digest.
     #[serde(default, skip_serializing_if = "DigestWish::is_unsaid")]
     pub digest: DigestWish,
@@ -74,6 +78,7 @@ impl Member {
             waiting: Vec::new(),
             more: Vec::new(),
             reasons: None,
+            asked: None,
             digest: DigestWish::default(),
             digest_before: Vec::new(),
             language: Setting::default(),

@@ -173,6 +173,31 @@ impl Kind {
         }
     }
 
+    /// True of a question about somebody, a swim or a night, which may be asked again of
+    /// another.
+    pub const fn is_question(&self) -> bool {
+        let nature = self.nature();
+        !nature.stores
+            && !matches!(self, Kind::Help { .. })
+            && matches!(
+                nature.class,
+                Some(
+                    Class::Next
+                        | Class::Plan
+                        | Class::Targets
+                        | Class::Predict
+                        | Class::Lanes
+                        | Class::Evening
+                        | Class::Trend
+                        | Class::Best
+                        | Class::Log
+                        | Class::Squad
+                        | Class::Why
+                        | Class::Ask
+                )
+            )
+    }
+
     /// True for a statement that asks for something and changes nothing.
     pub const fn only_answers(&self) -> bool {
         !self.nature().stores

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use strum::{EnumString, IntoStaticStr, VariantArray};
 
 use super::{Day, Length, Name};
-use crate::units::{Centis, Equipment, Stroke};
+use crate::units::{Centis, Course, Equipment, Stroke};
 
 /// A question in parts. What it leaves out is filled in from what is known.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -33,6 +33,9 @@ pub struct Question {
     pub kit: Vec<Equipment>,
     /// The words of the trade it names.
     pub terms: Vec<Term>,
+    /// The pool that a time is asked for in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pool: Option<Course>,
 }
 
 /// Whom a question is about.
@@ -63,6 +66,10 @@ pub enum Sought {
     Stored,
     /// What was swum by the clock.
     Time,
+    /// The best over a distance.
+    Best,
+    /// What a time is in another pool.
+    Converted,
     /// Whether that was better than before.
     Versus,
     /// How far off a time, or another, somebody is.
@@ -97,6 +104,8 @@ pub enum Sought {
     Targets,
     /// Who was not seen or heard of for long.
     Silent,
+    /// Who has a test still to swim.
+    Untested,
     /// What kit it asks for.
     Kit,
     /// Whether so much more still fits in.
@@ -127,6 +136,8 @@ pub enum Pick {
     Worse,
     /// Those below a time.
     Under,
+    /// Those who are nearest to a time and not below it yet.
+    Closest,
 }
 
 /// A word of the trade that we use ourselves.

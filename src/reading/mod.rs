@@ -4,6 +4,7 @@
 
 #![warn(clippy::indexing_slicing)] // no text may bring its reader down
 
+mod again;
 mod amend_pieces;
 mod decide;
 mod fallback;
@@ -23,6 +24,7 @@ mod together;
 mod trace;
 mod unexplained;
 
+pub use again::again;
 pub use decide::Decision;
 pub use fallback::Aside;
 pub use rank::{Part, Ranked};

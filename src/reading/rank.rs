@@ -2,7 +2,7 @@
 
 use crate::message::{Kind, Statement};
 use crate::reading::decide::stores;
-use crate::reading::frame::{Candidate, Clause, FRAMES, Question, mood, unchanged};
+use crate::reading::frame::{Candidate, Clause, FRAMES, Question, asks_otherwise, mood, unchanged};
 use crate::reading::kin::{ails, counts, kin};
 use crate::reading::lexicon::Concepts;
 use crate::reading::likely::Class;
@@ -302,6 +302,17 @@ fn is_likely(says: &[Statement], whole: &Clause<'_, '_>) -> bool {
 /// stay as it is.
 const SWALLOWED: f32 = 1.5;
 
+/// What it costs to take for told what is asked for: `did heron go under 3:10`.
+const ASKED_FOR: f32 = 1.0;
+
+/// How likely the words make a swim of what is told and no question of.
+const TOLD: f32 = 0.5;
+
+/// How likely they must make a question, and how unlikely a swim, where none is put as one:
+/// `quick q the hold 48 bit is that touch to touch`.
+const ASKS: f32 = 0.6;
+const HARDLY: f32 = 0.2;
+
 /// True if a question begins at a border.
 fn asks_from(whole: &Clause<'_, '_>, at: usize) -> bool {
     let rest = whole.part(at, whole.len());
@@ -316,10 +327,22 @@ fn stores_something(candidate: &Candidate) -> bool {
 fn read(stretch: &Clause<'_, '_>, swallowed: bool) -> Part {
     let at = (stretch.offset, stretch.offset + stretch.len());
     let stretch = &Clause { question: Some(mood::is_question(stretch)), ..*stretch };
+    // Nothing that is told first, and then asked about: `came in on 47, is that ok`.
+    // Nor where the words speak for a swim: `did my 400 tonight 6 49`.
+    let swum = [Class::Test, Class::SetResult, Class::Done];
+    let swum = swum.iter().map(|class| stretch.likely.of(*class)).fold(0.0, f32::max);
+    let asks = stretch.question == Some(true)
+        && swum < TOLD
+        && (mood::opens_question(stretch) || asks_otherwise(stretch));
+    let by_words = swum < HARDLY && stretch.likely.of(Class::Ask) > ASKS;
+    let asked_for = (asks || by_words) && !mood::is_request(stretch);
     let mut best = part_of(stretch, None, at);
     for mut candidate in candidates(stretch) {
         if swallowed && stores_something(&candidate) {
             candidate.cost += SWALLOWED;
+        }
+        if asked_for && candidate.says.iter().any(|one| one.kind.is_swum()) {
+            candidate.cost += ASKED_FOR;
         }
         let part = part_of(stretch, Some(candidate), at);
         if part.cost < best.cost {

@@ -136,6 +136,13 @@ fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     {
         return Decision::Take { says: vec![Statement { who: None, kind: asks }], rest };
     }
+    if let [Statement { who, kind: Kind::Best }] = says.as_slice()
+        && let Some(question) = frame::best_over(whole, who.clone())
+    {
+        let text = whole.typed(0, whole.len()).to_owned();
+        let asks = Kind::Ask(Ask { about: About::Parts(Box::new(question)), text });
+        return Decision::Take { says: vec![Statement { who: who.clone(), kind: asks }], rest };
+    }
     // What is kept beside a question has to be sure.
     let sure = |one: &Statement| !stores(&one.kind) || is_sure(&one.kind);
     if !says.iter().any(is_open) || !says.iter().all(sure) || frame::speaks_of_health(whole) {

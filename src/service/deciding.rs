@@ -215,8 +215,12 @@ impl Service {
         let room = seat.enter();
         let Weighed { mut record, .. } =
             self.weigh(&world, &room, record, named.as_deref(), &squads, back)?;
-        let keeps =
-            |event: &Event| !matches!(event, Event::MoreKept { .. } | Event::ReasonsKept { .. });
+        let keeps = |event: &Event| {
+            !matches!(
+                event,
+                Event::MoreKept { .. } | Event::ReasonsKept { .. } | Event::QuestionHeard { .. }
+            )
+        };
         if !urgent && record.events.iter().any(keeps) {
             return Err(Failure::ReadOnly(why));
         }

@@ -2,9 +2,10 @@
 
 use jiff::civil::{date, time as clock};
 use lapwing::coaching::Race;
-use lapwing::message::{Pick, Term};
+use lapwing::message::{Name, Pick, Term};
 use lapwing::reply::{Answer, Coming, HelpReply, HoldLine, MeanOf, RankLine, TotalLine};
-use lapwing::units::{Course, Equipment, SendOff, Stroke, Unit};
+use lapwing::swim::conversion::{Method, convert};
+use lapwing::units::{Course, Distance, Equipment, SendOff, Stroke, Unit};
 use strum::VariantArray;
 
 use super::parts::{MONDAY, metres, name, time, trial};
@@ -35,6 +36,8 @@ pub fn answers() -> Vec<Answer> {
             best: None,
         },
         Answer::Sum { piece: 50, each: time("48"), distance: 200, total: time("3:12") },
+        converted(None, Course::Short25m, Course::Short25yd),
+        converted(heron(), Course::Short25yd, Course::Short25m),
         Answer::Versus { who: None, last, before: None, best: None },
         Answer::Versus { who: heron(), last, before: Some(other), best: Some(other) },
         Answer::Versus { who: None, last: other, before: Some(last), best: Some(last) },
@@ -128,7 +131,8 @@ pub fn answers() -> Vec<Answer> {
         Coming::Unsaid,
     ];
     all.extend(came.map(|what| Answer::Came { who: heron(), on: WEDNESDAY, what }));
-    let picks = [Pick::Quickest, Pick::Slowest, Pick::Better, Pick::Worse, Pick::Under];
+    let picks =
+        [Pick::Quickest, Pick::Slowest, Pick::Better, Pick::Worse, Pick::Under, Pick::Closest];
     all.extend(picks.map(|pick| ranked(pick, true)));
     all.extend(picks.map(|pick| ranked(pick, false)));
     let total = |lane| TotalLine {
@@ -154,10 +158,17 @@ fn ranked(pick: Pick, some: bool) -> Answer {
         pick,
         distance: 200,
         on: some.then_some(MONDAY),
-        below: (pick == Pick::Under).then(|| time("3:15")),
+        below: matches!(pick, Pick::Under | Pick::Closest).then(|| time("3:15")),
         lines: if some { vec![line("heron", before), line("teal", before)] } else { vec![] },
-        of: if some || pick == Pick::Under { 12 } else { 0 },
+        of: if some || matches!(pick, Pick::Under | Pick::Closest) { 12 } else { 0 },
     }
+}
+
+fn converted(who: Option<Name>, from: Course, to: Course) -> Answer {
+    let distance = Distance::new(200, from.unit()).unwrap();
+    let time = time("3:12");
+    let there = convert(distance, time, Stroke::Free, from, to, Method::TurnRule).unwrap();
+    Answer::Converted { who, from: (distance, from), time, to: (there, to) }
 }
 
 fn held() -> Vec<HoldLine> {

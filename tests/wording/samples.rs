@@ -1281,6 +1281,7 @@ pub fn refusals() -> Vec<RefusedReply> {
     .map(RefusedWhy::Coaching);
     let others = [
         RefusedWhy::CoachOnly,
+        RefusedWhy::OthersSwims,
         RefusedWhy::NotAMember,
         RefusedWhy::NotASwimmer,
         RefusedWhy::BadCode,

@@ -27,6 +27,8 @@ pub struct Desk<'a> {
     pub private: bool,
     /// What was read of the text and applied.
     pub read: Vec<Statement>,
+    /// The question that the text asks, where it goes on from the one before.
+    pub again: Option<String>,
     /// The text is to be answered with care, though no rule says why.
     pub cares: bool,
     /// What the text is about, where no statement says it.
@@ -59,6 +61,7 @@ impl<'a> Desk<'a> {
             danger_to: Whom::Unsaid,
             harm_of_another: false,
             private: false,
+            again: None,
             cares: false,
             read: Vec::new(),
             matter: None,

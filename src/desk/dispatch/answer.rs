@@ -35,6 +35,7 @@ pub fn answer(squad: &Squad, asked: &Asked<'_>) -> Decision {
     let mut desk = Desk::new(squad, asked);
     let (understood, outcome) = desk.decide();
     let outcome = concerns::with_where_help_is(&mut desk, outcome);
+    desk.keep_question();
     desk.settle_after();
     desk.advise(&outcome);
     let questions =
@@ -124,6 +125,9 @@ impl Desk<'_> {
 
     /// A text that answers nothing.
     fn read_anew(&mut self, text: &str, alarms: &Alarms) -> (Vec<Value>, Outcome) {
+        if let Some(message) = self.asked_again(text) {
+            return self.apply(&message);
+        }
         let about_them = readiness::answer(self, text).or_else(|| readiness::contact(self, text));
         if let Some(answered) = about_them {
             return answered;

@@ -24,7 +24,9 @@ use crate::desk::swims::{
 };
 use crate::desk::unasked::regular;
 use crate::history::{Attendance, Event, Right};
-use crate::message::{Day, Kind, LaneResults, Message, Name, PlanWish, Statement, Turn};
+use crate::message::{
+    About, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
+};
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
 impl Desk<'_> {
@@ -192,7 +194,7 @@ impl Desk<'_> {
             Kind::Set(set) => coach_set::set(self, statement, set),
         };
         // A refusal on the way is an outcome like any other.
-        let outcome = done.unwrap_or_else(|stopped| *stopped);
+        let outcome = done.unwrap_or_else(|stopped| self.kindly(statement, *stopped));
         let outcome = self.kept_while_out(outcome, statement.who.is_some());
         if let Outcome::Question(reply @ QuestionReply { asks: Asks::WhoIs { name }, .. }) =
             &outcome
@@ -237,5 +239,44 @@ impl View<'_> {
     /// The night that whoever runs the evening wants planned for the squad.
     fn plans_for_squad(&self, statement: &Statement, wish: &PlanWish) -> Option<Day> {
         wish.on.filter(|_| statement.who.is_none() && self.may(Right::RunEvening))
+    }
+}
+
+impl View<'_> {
+    /// A refusal that says what a swimmer may ask instead, where they asked what others swim.
+    fn kindly(&self, statement: &Statement, stopped: Outcome) -> Outcome {
+        let swims = self.swims() || self.ward().is_some();
+        match &stopped {
+            Outcome::Refused(reply)
+                if reply.why == RefusedWhy::CoachOnly
+                    && swims
+                    && asks_of_swims(&statement.kind) =>
+            {
+                *refused("coach_only", RefusedWhy::OthersSwims)
+            }
+            _ => stopped,
+        }
+    }
+}
+
+/// True of a question of what somebody swims.
+const fn asks_of_swims(kind: &Kind) -> bool {
+    match kind {
+        Kind::Swimmer | Kind::Best | Kind::Log | Kind::Trend | Kind::Compare { .. } => true,
+        Kind::Ask(ask) => match &ask.about {
+            About::Results { .. } => true,
+            About::Parts(question) => matches!(
+                question.sought,
+                Sought::Time
+                    | Sought::Versus
+                    | Sought::Gap
+                    | Sought::Best
+                    | Sought::Average
+                    | Sought::Ranked(_)
+                    | Sought::LastSwum
+            ),
+            _ => false,
+        },
+        _ => false,
     }
 }

@@ -23,7 +23,12 @@ impl Desk<'_> {
     ) -> Decision {
         let voice = self.voice();
         let asks = |event: &Event| {
-            matches!(event, Event::QuestionAsked { .. } | Event::QuestionClosed { .. })
+            matches!(
+                event,
+                Event::QuestionAsked { .. }
+                    | Event::QuestionClosed { .. }
+                    | Event::QuestionHeard { .. }
+            )
         };
         let stores = self.events.iter().any(|event| !asks(event));
         let understood = with_stores(understood, stores);

@@ -289,6 +289,7 @@ fn is_about_nobody(why: &RefusedWhy) -> bool {
         why,
         RefusedWhy::BadCode
             | RefusedWhy::CoachOnly
+            | RefusedWhy::OthersSwims
             | RefusedWhy::Distance
             | RefusedWhy::Future { .. }
             | RefusedWhy::NoBoard

@@ -32,6 +32,11 @@ pub fn results(
             desk.squad.swimmers.keys().cloned().collect()
         }
     };
+    of_these(desk, &names, on)
+}
+
+/// The results of these on a night, or on the last on which one of them swam by the clock.
+pub fn of_these(desk: &mut Desk<'_>, names: &[Name], on: Option<Day>) -> Result<Outcome, Stopped> {
     let unit = desk.squad.course.unit();
     let day = match on {
         Some(typed) => Some(

@@ -223,6 +223,11 @@ impl Gone {
                     .filter(|_| !self.is_theirs(address)),
                 false => Some(event),
             },
+            Event::QuestionHeard { ref address, .. } => match self.touches(address, &event) {
+                true => Some(Event::QuestionHeard { address: address.clone(), text: None })
+                    .filter(|_| !self.is_theirs(address)),
+                false => Some(event),
+            },
             Event::ReasonsKept { ref address, .. } => {
                 (!self.touches(address, &event)).then_some(event)
             }

@@ -1,10 +1,14 @@
 //! Whether a stretch tells, asks or wishes.
 
 use super::Clause;
+use super::indirect::asks_otherwise;
 use crate::language::Language;
 use crate::reading::lexicon::{Concept, Lexicon};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Piece};
+
+/// Pieces by which somebody is called upon before a question.
+const CALLED: usize = 2;
 
 /// Words that open a question.
 pub const ASKING: [Concept; 8] = [
@@ -53,7 +57,7 @@ pub fn is_question(c: &Clause<'_, '_>) -> bool {
         || c.pieces
             .array_windows()
             .any(|[one, tag, other]| tag.means(Concept::Tag) && one.text == other.text);
-    marked || tagged || asked_behind(c) || opens_question(c) || seeks_assent(c)
+    marked || tagged || asked_behind(c) || opens_question(c) || seeks_assent(c) || asks_otherwise(c)
 }
 
 /// `half of lane 4 doing breaststroke, is that ok`, `my 200 monday was 3 12 right`: what is told
@@ -69,7 +73,8 @@ fn seeks_assent(c: &Clause<'_, '_>) -> bool {
             matches!(verb.text, "is" | "was") && matches!(that.text, "that" | "this")
         });
     let told = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_)));
-    is_that || told && c.len() > 3 && c.pieces.last().is_some_and(|last| last.text == "right")
+    let right = |last: &Piece<'_>| matches!(last.text, "right" | "correct");
+    is_that || told && c.len() > 3 && c.pieces.last().is_some_and(right)
 }
 
 /// `heron did 3:12 on monday didnt he`, `swift's asking could she do a 2:40`: a verb before
@@ -126,6 +131,30 @@ fn asks_here(c: &Clause<'_, '_>, at: usize) -> bool {
 /// True if the stretch begins as a question does.
 pub fn opens_question(c: &Clause<'_, '_>) -> bool {
     let first = opening(c);
+    // `chamo qué es umbral`: whoever is called upon comes first.
+    let called = |at: usize| matches!(c.pieces[at].item, Item::Chatter | Item::Unknown);
+    let behind = (first..c.len()).take_while(|at| called(*at)).count();
+    let asks_behind = c.sit.language == Language::Spanish
+        && (1..=CALLED).contains(&behind)
+        && c.at(first + behind).is_some_and(|piece| {
+            let asked = [Concept::What, Concept::HowMany, Concept::Which, Concept::How];
+            piece.means(Concept::Mean) && piece.means(Concept::What)
+                || asks(piece) && asked.iter().any(|one| piece.means(*one))
+        });
+    // `a qué ritmo`: the word that asks within a piece of several.
+    let within = |at: usize| {
+        const QUE: [&str; 8] =
+            ["que", "qu\u{e9}", "q", "cual", "cu\u{e1}l", "cuanto", "cu\u{e1}nto", "cada"];
+        let words = c.typed(at, at + 1).split_whitespace();
+        c.sit.language == Language::Spanish
+            && c.at(at).is_some_and(|piece| {
+                piece.means(Concept::Pace) || piece.means(Concept::SendOffWord)
+            })
+            && words.map(str::to_lowercase).any(|word| QUE.contains(&word.as_str()))
+    };
+    if asks_behind || within(first) {
+        return true;
+    }
     // `whats next`: one piece that begins with a word that asks.
     let inside = |piece: &Piece<'_>| {
         c.sit.language == Language::English && ASKING.iter().any(|one| piece.alone.means(*one))
@@ -154,7 +183,7 @@ pub fn is_request(c: &Clause<'_, '_>) -> bool {
 
 /// A word that a question's verb may stand before.
 fn is_subject(piece: &Piece<'_>) -> bool {
-    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_))
+    matches!(piece.item, Item::Person(_) | Item::Figure(_) | Item::Day(_) | Item::Lanes(_))
         || is_pronoun(piece)
         || [
             Concept::My,
@@ -190,6 +219,9 @@ fn asks_by_order(c: &Clause<'_, '_>, first: usize) -> bool {
         && (begins(Concept::Aux) || begins(Concept::AuxWeak) || begins(Concept::AuxBe))
         && {
             let second = c.typed(first, first + 1).split_whitespace().nth(1).unwrap_or_default();
+            // `did I beat robin`
+            let does = matches!(piece.text, "did" | "do" | "does" | "have" | "has");
+            let second = if does && second == "I" { "i" } else { second };
             let second = Lexicon::of(c.sit.language).alone(second);
             second.means(Concept::Subject) || second.means(Concept::It)
         };

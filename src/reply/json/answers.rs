@@ -25,6 +25,15 @@ pub fn answer(answer: &Answer) -> Value {
             "kind": "ok", "about": "sum", "piece": piece, "each_s": each.seconds(),
             "distance": distance, "time_s": total.seconds(),
         }),
+        Answer::Converted { who, from, time, to } => json!({
+            "kind": "ok", "about": "converted", "swimmer": who, "distance": from.0.amount(),
+            "unit": from.0.unit(), "time_s": time.seconds(), "course": from.1.name(),
+            "to": {
+                "distance": to.0.distance.amount(), "unit": to.0.distance.unit(),
+                "time_s": to.0.time.seconds(), "course": to.1.name(),
+                "method": to.0.method.name(),
+            },
+        }),
         Answer::Versus { who, last, before, best } => json!({
             "kind": "ok", "about": "versus", "swimmer": who, "last": trial(last),
             "before": before.as_ref().map(trial), "best": best.as_ref().map(trial),
@@ -45,6 +54,7 @@ pub fn answer(answer: &Answer) -> Value {
                 Pick::Better => "better",
                 Pick::Worse => "worse",
                 Pick::Under => "under",
+                Pick::Closest => "closest",
             },
             "below_s": below.map(|below| below.seconds()),
             "lines": lines.iter().map(|line| json!({

@@ -7,6 +7,7 @@ use strum::{IntoStaticStr, VariantNames};
 use crate::coaching::Race;
 use crate::message::{Name, Pick};
 use crate::swim::Trial;
+use crate::swim::conversion::Converted;
 use crate::units::{Centis, Course, Distance, Equipment, SendOff, Stroke, Unit};
 
 /// An answer.
@@ -47,6 +48,17 @@ pub enum Answer {
         distance: u32,
         /// The time for all.
         total: Centis,
+    },
+    /// What a time is in another pool.
+    Converted {
+        /// Whose time it is, where it was their best.
+        who: Option<Name>,
+        /// Over which distance, in which pool.
+        from: (Distance, Course),
+        /// The time.
+        time: Centis,
+        /// The same in the other pool.
+        to: (Converted, Course),
     },
     /// What was swum, beside the time before.
     Versus {

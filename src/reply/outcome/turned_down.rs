@@ -61,6 +61,8 @@ pub enum RefusedWhy {
     Coaching(RefusalReason),
     /// It is the coach's to say.
     CoachOnly,
+    /// A swimmer asked what others swim.
+    OthersSwims,
     /// Words of health are passed on to nobody: they have a way of their own.
     HealthOtherwise,
     /// Nobody on deck takes texts.

@@ -23,6 +23,13 @@ impl Voice {
                 "That one is for the coach. HELP shows what you can text.",
                 "Eso le toca al entrenador. AYUDA dice qué puedes escribir."
             ),
+            RefusedWhy::OthersSwims => say!(
+                self,
+                "What others swim is for the coach to tell. Of you I know BEST, TREND, LOG, \
+                 TARGETS.",
+                "Lo que nadan otros le toca al entrenador. De ti sé MARCAS, PROGRESO, REGISTRO, \
+                 OBJETIVOS."
+            ),
             RefusedWhy::HealthOtherwise => say!(
                 self,
                 "Not passed on: of health tell your coach yourself. To me, text SHOULDER HURTS 4 \

@@ -12,7 +12,13 @@ pub fn asked(question: &Question, text: &str) -> (&'static str, Fields) {
             let topic = question.terms.first().map(|term| term.name());
             ("help", fields.with("topic", topic))
         }
-        Sought::Us | Sought::Data | Sought::Sum | Sought::Lengths => ("ask", fields),
+        Sought::Best => {
+            let distance = question.length.map(|length| length.amount);
+            ("best", fields.with("distance", distance))
+        }
+        Sought::Us | Sought::Data | Sought::Converted | Sought::Sum | Sought::Lengths => {
+            ("ask", fields)
+        }
         Sought::Gap if question.times.is_empty() => match &question.of {
             Of::Named(names) => ("compare", fields.with("who", strings(names))),
             _ => ("ask", fields),
@@ -27,6 +33,7 @@ pub fn asked(question: &Question, text: &str) -> (&'static str, Fields) {
         Sought::Ranked(Pick::Better) => {
             ("squad", fields.with("filter", SquadFilter::Improving.name()))
         }
+        Sought::Untested => ("squad", fields.with("filter", SquadFilter::Overdue.name())),
         Sought::Silent => ("squad", fields.with("filter", SquadFilter::Silent.name())),
         Sought::Ranked(_) | Sought::Average => ("squad", fields),
         Sought::Came | Sought::LastCame | Sought::Goal => ("swimmer", fields),

@@ -16,6 +16,9 @@ use crate::reply::{Answer, Known, MeanOf, Outcome, RankLine, Unknown};
 use crate::swim::Trial;
 use crate::units::Centis;
 
+/// So many are named as the nearest to a time (ours).
+const CLOSEST: usize = 3;
+
 /// `who was quickest`, `who went backwards`, `who is under 3:10`
 pub fn ranked(
     desk: &mut Desk<'_>,
@@ -42,7 +45,7 @@ pub fn ranked(
     let alike: Vec<_> =
         each.into_iter().filter(|(_, last, _)| last.distance.amount() == wanted).collect();
     let below = match pick {
-        Pick::Under => {
+        Pick::Under | Pick::Closest => {
             let mean = mean(alike.iter().map(|(_, last, _)| last.time));
             let Some(below) = mean.and_then(|mean| nearest(asked, mean)) else { return Ok(None) };
             Some(below)
@@ -60,6 +63,7 @@ pub fn ranked(
             Pick::Better => line.before.is_some_and(|before| line.time < before),
             Pick::Worse => line.before.is_some_and(|before| line.time > before),
             Pick::Under => below.is_some_and(|below| line.time < below),
+            Pick::Closest => below.is_some_and(|below| line.time >= below),
             Pick::Quickest | Pick::Slowest => true,
         })
         .collect();
@@ -68,10 +72,13 @@ pub fn ranked(
         line.time.seconds() - before
     };
     match pick {
-        Pick::Quickest | Pick::Under => lines.sort_by_key(|line| line.time),
+        Pick::Quickest | Pick::Under | Pick::Closest => lines.sort_by_key(|line| line.time),
         Pick::Slowest => lines.sort_by_key(|line| std::cmp::Reverse(line.time)),
         Pick::Better => lines.sort_by(|one, next| change(one).total_cmp(&change(next))),
         Pick::Worse => lines.sort_by(|one, next| change(next).total_cmp(&change(one))),
+    }
+    if pick == Pick::Closest {
+        lines.truncate(CLOSEST);
     }
     if !gains {
         lines.iter_mut().for_each(|line| line.before = None);
@@ -143,7 +150,8 @@ pub fn average(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>,
     };
     let on = whom::past(desk, asked.on);
     if let (MeanOf::One(_), [who]) = (&of, named.as_slice()) {
-        return Ok(of_sets(desk, who, on, asked, of));
+        let none = || known(Known::Not(Unknown::Results { on }));
+        return Ok(Some(of_sets(desk, who, on, asked, of).unwrap_or_else(none)));
     }
     let Some(on) = on.or_else(|| last_tested(desk, &named)) else { return Ok(None) };
     let each = of_each(desk, &named, Some(on), asked);

@@ -14,12 +14,14 @@ mod whom;
 
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
+use crate::desk::known::trials::trials;
 use crate::desk::questions::about::known;
 use crate::desk::questions::{evening, swimmer};
 use crate::desk::squad::glances;
 use crate::desk::swims::targets;
+use crate::history::{Right, Swimmer};
 use crate::message::{Of, Question, Sought, SquadFilter, Statement, Term};
-use crate::reply::{Answer, HelpReply, Known, Outcome};
+use crate::reply::{Answer, HelpReply, Known, Outcome, SquadReply};
 use crate::units::SendOff;
 
 /// What is known of it; nothing where it isn't.
@@ -34,12 +36,17 @@ pub fn answer(
         Sought::Meaning => meaning(asked),
         Sought::Stored => Some(times::stored(desk, asked)?),
         Sought::Time => times::swum(desk, statement, asked)?,
+        Sought::Best => times::best(desk, asked)?,
+        Sought::Converted => paces::converted(desk, asked)?,
         Sought::Versus => times::versus(desk, asked)?,
         Sought::Gap => times::gap(desk, statement, asked)?,
         Sought::LastSwum => times::last_swum(desk, asked)?,
         Sought::Goal => times::goal(desk, asked)?,
         Sought::Pace => paces::pace(desk, asked)?,
-        Sought::Sum => paces::sum(asked),
+        Sought::Sum => match paces::sum(asked) {
+            Some(sum) => Some(sum),
+            None => paces::pace(desk, asked)?,
+        },
         Sought::Lengths => paces::lengths(desk, asked),
         Sought::Average => many::average(desk, asked)?,
         Sought::Ranked(pick) => many::ranked(desk, asked, pick)?,
@@ -58,6 +65,7 @@ pub fn answer(
             _ => None,
         },
         Sought::Silent => Some(glances::squad(desk, Some(SquadFilter::Silent), None)?),
+        Sought::Untested => Some(untested(desk, asked)?),
         Sought::Kit => set::kit(desk, asked)?,
         Sought::Room => set::room(desk, asked)?,
         Sought::Standing => Some(evening::standing(desk, statement, whom::lane(asked))?),
@@ -102,4 +110,25 @@ fn test_night(
     let called = desk.squad.test_night_called(desk.now()).filter(|called| called.on >= desk.today);
     let called = called.map(|called| (called.on, called.what));
     Ok(Some(told(Answer::TestOn { on, called })))
+}
+
+/// Who still has the test night's test to swim; without one, whose last test is too long ago.
+/// Of a distance: who has no test over it, or none since that day.
+fn untested(desk: &mut Desk<'_>, asked: &Question) -> Result<Outcome, Stopped> {
+    let Some(length) = asked.length else {
+        let called = desk.squad.test_night_called(desk.now()).is_some();
+        let filter = if called { SquadFilter::Owed } else { SquadFilter::Overdue };
+        return glances::squad(desk, Some(filter), None);
+    };
+    desk.demand(Right::SeeSquad)?;
+    let from = whom::past(desk, asked.on);
+    let has_one = |swimmer: &Swimmer| {
+        trials(swimmer, desk).any(|trial| {
+            trial.distance.amount() == length.amount && from.is_none_or(|from| trial.on >= from)
+        })
+    };
+    let without = desk.squad.swimmers.values().filter(|one| !has_one(one));
+    let swimmers = without.map(|one| glances::row(desk, one)).collect();
+    let (squad, filter) = (desk.squad.name.clone(), Some(SquadFilter::Overdue));
+    Ok(Outcome::Squad(SquadReply { squad, swimmers, filter, night: None }))
 }

@@ -8,12 +8,14 @@ use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::Stopped;
 use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;
-use crate::desk::known::trials::trials;
+use crate::desk::known::trials::{bests_of, trials};
 use crate::desk::questions::swimmer::other;
 use crate::message::{Length, Of, Question};
 use crate::reading::frame::fits;
 use crate::reply::{Answer, Outcome};
-use crate::units::{Centis, Course, Distance, Stroke};
+use crate::swim::Trial;
+use crate::swim::conversion::{Method, convert};
+use crate::units::{Centis, Course, Distance, Stroke, Unit};
 
 /// The pieces that a pace is told for.
 const PIECES: [u32; 3] = [25, 50, 100];
@@ -63,8 +65,59 @@ fn pool(course: Course) -> u32 {
     course.length().unwrap_or(25)
 }
 
+/// `whats my 3:12 in yards`: the time that is named, or the best, in the other pool.
+pub fn converted(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, Stopped> {
+    let named = matches!(&asked.of, Of::Named(_));
+    let swimmer = if named || desk.me().is_some() { one(desk, asked)? } else { None };
+    let own = desk.me().map_or(desk.squad.course, |me| desk.course_of(me));
+    let Some(to) = asked.pool else { return Ok(None) };
+    let from = match own.unit() == to.unit() {
+        false => own,
+        true if to.unit() == Unit::Metre => Course::Short25yd,
+        true => Course::Short25m,
+    };
+    let bests: Vec<Trial> = swimmer
+        .as_ref()
+        .map(|(_, swimmer)| bests_of(trials(swimmer, desk)))
+        .unwrap_or_default()
+        .into_iter()
+        .filter(|best| asked.length.is_none_or(|one| one.amount == best.distance.amount()))
+        .filter(|best| asked.stroke.is_none_or(|stroke| stroke == best.stroke))
+        .collect();
+    let given = asked.times.iter().flatten();
+    let near = |time: &Centis| {
+        let ratio = |best: &&Trial| (best.time.seconds() / time.seconds()).ln().abs();
+        let best = bests.iter().min_by(|one, other| ratio(one).total_cmp(&ratio(other)));
+        best.filter(|best| ratio(best) < NEAR).map(|best| (best.distance.amount(), *time))
+    };
+    let swum = |best: &Trial| (best.distance.amount(), best.time);
+    // Whose time it is was not said, where it is a figure alone.
+    let (amount, time) = match given.clone().find_map(near) {
+        Some(found) => found,
+        None if asked.times.is_empty() => {
+            let usual = bests.iter().find(|best| Some(best.distance.amount()) == usual_test(desk));
+            let Some(found) = usual.or(bests.last()).map(swum) else { return Ok(None) };
+            found
+        }
+        None => match by_figures(&of_usual(desk, asked), from) {
+            Some((distance, time)) => (distance.amount(), time),
+            None => return Ok(None),
+        },
+    };
+    let stroke = asked.stroke.unwrap_or(Stroke::Free);
+    let Ok(distance) = Distance::new(amount, from.unit()) else { return Ok(None) };
+    let there = convert(distance, time, stroke, from, to, Method::TurnRule);
+    let who = swimmer.and_then(|(who, _)| other(desk, who));
+    Ok(there.map(|there| {
+        told(Answer::Converted { who, from: (distance, from), time, to: (there, to) })
+    }))
+}
+
+/// How near to a best a time is that may be one over its distance, as a logarithm (ours).
+const NEAR: f64 = 0.35;
+
 /// The last of their tests, where it was told today.
-fn last_told(view: &View<'_>, swimmer: &crate::history::Swimmer) -> Option<crate::swim::Trial> {
+fn last_told(view: &View<'_>, swimmer: &crate::history::Swimmer) -> Option<Trial> {
     trials(swimmer, view).last().filter(|last| last.on == view.evening())
 }
 

@@ -111,6 +111,16 @@ pub fn hold(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, St
 /// What each lane, or somebody, holds on what send-off that night; without a set the
 /// times that their tests say.
 fn lines_to_hold(desk: &Desk<'_>, asked: &Question, on: Date) -> Result<Vec<HoldLine>, Stopped> {
+    if let Of::Named(many) = &asked.of
+        && many.len() > 1
+    {
+        let mut lines = Vec::new();
+        for one in many {
+            let of = Of::Named(vec![one.clone()]);
+            lines.extend(lines_to_hold(desk, &Question { of, ..asked.clone() }, on)?);
+        }
+        return Ok(lines);
+    }
     let tonight = desk.tonight(on);
     let who = match &asked.of {
         Of::Named(_) | Of::Sender => names(desk, asked)?.into_iter().next(),
@@ -129,7 +139,10 @@ fn lines_to_hold(desk: &Desk<'_>, asked: &Question, on: Date) -> Result<Vec<Hold
                 who: label.clone(),
                 count: Some(count),
                 distance: line.distance.amount(),
-                hold: line.target.or_else(|| target(line.distance)),
+                hold: line
+                    .target
+                    .or_else(|| target(line.distance))
+                    .or_else(|| slowest(desk, &tonight, lane?, line.distance)),
                 on: line.send_off,
             });
         }
@@ -137,11 +150,24 @@ fn lines_to_hold(desk: &Desk<'_>, asked: &Question, on: Date) -> Result<Vec<Hold
     Ok(lines)
 }
 
+/// The time that the slowest of a lane can hold, by their tests.
+fn slowest(view: &View<'_>, tonight: &Tonight, lane: u8, distance: Distance) -> Option<Centis> {
+    let swimmers = &tonight.kept.lane(lane)?.swimmers;
+    let of = |who: &Name| {
+        coaching::targets(&view.facts(who)?, &[distance]).first().map(|target| target.time)
+    };
+    swimmers.iter().filter_map(of).max()
+}
+
 /// `how much rest has lane 1`, `is 1:05 too tight for puffin`
 pub fn rest(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, Stopped> {
     let on = night(desk, asked);
     let mut times: Vec<Centis> =
         asked.times.iter().filter_map(|all| all.first()).copied().collect();
+    // Of somebody, or of a lane, each time is a send-off, and the first is asked about.
+    if matches!(asked.of, Of::Named(_) | Of::Lanes(_)) {
+        times.truncate(1);
+    }
     times.sort();
     let send_off = |time: &Centis| SendOff::new(time.hundredths() / 100).ok();
     let mut lines = match times.as_slice() {

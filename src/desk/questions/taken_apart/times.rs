@@ -12,7 +12,7 @@ use crate::desk::questions::swimmer::other;
 use crate::desk::squad::glances;
 use crate::desk::swims::targets;
 use crate::history::{Right, Swimmer};
-use crate::message::{Day, Name, Of, Question, Statement};
+use crate::message::{Day, Kind, Name, Of, Question, Statement};
 use crate::reply::{Answer, Known, Outcome, ResultLine, Swam};
 use crate::swim::Trial;
 use crate::units::Centis;
@@ -36,6 +36,10 @@ pub fn swum(
     let exact = asked.before || asked.length.is_some() || asked.within.is_some();
     let Some((who, swimmer)) = one(desk, asked)? else {
         // A night's results of everybody; those of a few by name have a way of their own.
+        if let Of::Lanes(_) = asked.of {
+            let named = whom::names(desk, asked)?;
+            return results::of_these(desk, &named, asked.on).map(Some);
+        }
         let all = matches!(asked.of, Of::All) && !exact;
         return match all {
             true => results::results(desk, &nobody(statement), asked.on).map(Some),
@@ -81,6 +85,15 @@ fn never(view: &View<'_>, asked: &Question, who: Option<Name>) -> Outcome {
         from: span.map(|(from, _)| from),
         to: span.map(|(_, to)| to),
     })
+}
+
+/// `whats my best 400`: all the bests, where one is over that distance.
+pub fn best(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, Stopped> {
+    let Some((who, swimmer)) = one(desk, asked)? else { return Ok(None) };
+    match alike(desk, swimmer, asked).is_empty() {
+        true => Ok(Some(never(desk, asked, other(desk, who)))),
+        false => glances::swimmer(desk, &Statement { who: Some(who), kind: Kind::Best }).map(Some),
+    }
 }
 
 /// The tests of somebody that a question is about: of its distance and stroke, else of

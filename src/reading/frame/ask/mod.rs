@@ -14,9 +14,9 @@ use super::mood::{self, is_question};
 use crate::message::{About, Ask, Kind, Name};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::Class;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
-pub use apart::{apart, speaks_of_health};
+pub use apart::{apart, best_over, speaks_of_health};
 use for_deck::to_coach;
 use named::has_word;
 use session::wishes;
@@ -27,6 +27,9 @@ pub use words::of_words;
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(told) = to_coach(c) {
         return vec![told];
+    }
+    if let Some(beside) = beside_each_other(c) {
+        return vec![beside];
     }
     let question = is_question(c) || favour(c);
     let inside = !question && c.pieces.iter().any(mood::asks);
@@ -81,6 +84,30 @@ fn favour(c: &Clause<'_, '_>) -> bool {
         }
         Role::Swimmer => has_word(c, &["remind", "reminder", "recuerdame", "avisame"]),
     }
+}
+
+/// `teal vs finch last night`: two beside each other.
+fn beside_each_other(c: &Clause<'_, '_>) -> Option<Candidate> {
+    const LONGEST: usize = 9;
+    const AGAINST: [&str; 6] = ["vs", "v", "versus", "against", "contra", "vrs"];
+    let person = |piece: Option<&Piece<'_>>| {
+        piece.is_some_and(|piece| matches!(piece.item, Item::Person(_)))
+    };
+    let is_figure = |piece: &Piece<'_>| match piece.item {
+        Item::Figure(figure) => figure.is_marked(),
+        Item::Lanes(_) | Item::Repeat(..) | Item::Each(_) => true,
+        _ => false,
+    };
+    let against = (1..c.len()).any(|at| {
+        AGAINST.contains(&c.pieces[at].text) && person(c.at(at - 1)) && person(c.at(at + 1))
+    });
+    if !against || c.len() > LONGEST || c.pieces.iter().any(is_figure) {
+        return None;
+    }
+    let names = c.people().iter().filter_map(|one| c.name(*one)).collect();
+    let mut candidate = Candidate::new("ask", c.len());
+    candidate.used.fill(true);
+    Some(candidate.says(Kind::Compare { names }).at_cost(0.3))
 }
 
 /// A person's name alone.
@@ -155,7 +182,8 @@ fn about(c: &Clause<'_, '_>, about: About) -> Kind {
 fn told_beside(c: &Clause<'_, '_>) -> f32 {
     let first = mood::opening(c);
     let asks_first =
-        c.at(first).is_some_and(|piece| mood::asks(piece) || piece.means(Concept::Aux));
+        c.at(first).is_some_and(|piece| mood::asks(piece) || piece.means(Concept::Aux))
+            || mood::opens_question(c);
     if asks_first {
         return 0.0;
     }

@@ -89,6 +89,15 @@ pub fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         || has_no_longer(c)
     {
         if c.sit.role == Role::Coach && c.people().is_empty() {
+            let wishes = something || wished || c.has_any(&[Concept::Give, Concept::Want]);
+            if question && !wishes && c.has_any(&[Concept::HowMany, Concept::Total]) {
+                return None;
+            }
+            let tonight = c.sit.set.as_ref().is_some_and(|set| set.on == c.sit.today);
+            let other_day = day(c).is_some_and(|on| on != Day::Today);
+            if question && !wishes && tonight && !other_day {
+                return Some(Kind::Tonight);
+            }
             let on = day(c).or(Some(Day::Today).filter(|_| c.sit.phase == Phase::Before));
             return Some(Kind::Plan(PlanWish { week: None, minutes, sessions: None, on }));
         }

@@ -22,6 +22,9 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     {
         return Some(kind);
     }
+    if coach && question && asks_how_one_is(c) {
+        return Some(Kind::Swimmer);
+    }
     if has(Concept::Mean) && question || has(Concept::Explain) {
         return Some(other(c));
     }
@@ -30,6 +33,11 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     }
     if begins(Concept::Why) {
         return Some(other(c));
+    }
+    // `they went too hard on the first 4` tells, and wishes nothing.
+    let of_them = coach && c.people().is_empty() && has(Concept::They);
+    if of_them && any(&[Concept::Easier, Concept::Harder, Concept::Shorter]) {
+        return question.then(|| other(c));
     }
     if wants_it_easier(c) {
         return Some(Kind::Easier);
@@ -50,6 +58,10 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     {
         let lane = lane_of(c);
         return Some(about(c, About::Lane { lane }));
+    }
+    // `cuanto hice en el 200`: a time.
+    if has(Concept::HowMany) && any(&[Concept::Swam, Concept::Done]) && !distances(c).is_empty() {
+        return Some(other(c));
     }
     if has(Concept::HowMany)
         && any(&[Concept::Swam, Concept::Session, Concept::Done])
@@ -91,6 +103,11 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     }
     // `lane 3 only doing 6` tells.
     let lanes = c.pieces.iter().any(|piece| matches!(piece.item, Item::Lanes(_)));
+    // Of somebody beside oneself: `am i faster than rook`.
+    let own = any(&[Concept::My, Concept::Me]) || has_word(c, &["i", "yo", "voy", "estoy"]);
+    if has(Concept::Trend) && !coach && question && own && !c.people().is_empty() {
+        return Some(other(c));
+    }
     if has(Concept::Trend) && !lanes && (question || c.len() <= 5) {
         return Some(Kind::Trend);
     }
@@ -126,6 +143,31 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         return Some(about(c, About::Evening { on: day(c) }));
     }
     next(c, question)
+}
+
+/// `is rook still injured`, `hows dunnocks shoulder`, from who runs the evening: what is open
+/// stands on the swimmer's card.
+fn asks_how_one_is(c: &Clause<'_, '_>) -> bool {
+    const STILL: [&str; 14] = [
+        "still",
+        "better",
+        "hows",
+        "how",
+        "fit",
+        "injured",
+        "sorted",
+        "healed",
+        "sigue",
+        "todavia",
+        "aun",
+        "como",
+        "recuperado",
+        "recuperada",
+    ];
+    let ails = |piece: &Piece<'_>| {
+        piece.means(Concept::HurtQ) || piece.is_of_health() || piece.text == "injured"
+    };
+    c.people().len() == 1 && !c.danger && has_word(c, &STILL) && c.pieces.iter().any(ails)
 }
 
 /// True where a short question can only be of what was told last: `why is it so short`,

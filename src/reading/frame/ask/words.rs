@@ -46,6 +46,8 @@ pub fn of_words(c: &Clause<'_, '_>) -> Option<Kind> {
     }
     Some(match class {
         Class::Squad if coach => of_squad(c)?,
+        // How far or how long the set is says more than when it is.
+        Class::Evening if c.has(Concept::Total) => return None,
         Class::Evening => evening(c),
         _ if c.people().len() > 1 => return None,
         Class::Why => Kind::Why,
@@ -89,7 +91,7 @@ fn of_squad(c: &Clause<'_, '_>) -> Option<Kind> {
         () if c.has_any(&[Concept::HurtQ, Concept::Pain]) => SquadFilter::Hurt,
         () if c.has_any(&[Concept::Race, Concept::Meet]) => SquadFilter::Races,
         () if c.has_any(&[Concept::Trend, Concept::Rank]) => SquadFilter::Improving,
-        () if c.has_any(&not) => SquadFilter::Silent,
+        () if c.has_any(&not) && distances(c).is_empty() => SquadFilter::Silent,
         () => return None,
     };
     Some(Kind::Squad { filter: Some(filter), on: None })

@@ -6,6 +6,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Level;
@@ -183,14 +184,16 @@ fn noted(c: &Clause<'_, '_>, concept: Concept) -> Option<Candidate> {
 /// figure, is a note.
 pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let [person] = c.people()[..] else { return vec![] };
-    if c.sit.role != Role::Coach || mood::is_question(c) || c.len() < 4 {
+    if c.sit.role != Role::Coach || mood::is_question(c) || c.len() < 4 || asks_by_words(c) {
         return vec![];
     }
     // `he's swimming over heron's feet` is of somebody named before.
     let of_before = c.at(mood::opening(c)).is_some_and(|piece| {
         [Concept::He, Concept::She, Concept::They].iter().any(|one| piece.means(*one))
     });
-    if of_before || c.danger {
+    // `i forgot to write down kites time, did she send it`: what leads to a question.
+    let behind = c.whole().part((c.offset + c.len()).min(c.all.len()), c.all.len());
+    if of_before || c.danger || !behind.is_empty() && mood::opens_question(&behind) {
         return vec![];
     }
     let figures = c.pieces.iter().any(|piece| {
@@ -218,6 +221,16 @@ pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
     candidate.used.fill(true);
     let text: String = c.typed(0, c.len()).chars().take(LONGEST).collect();
     vec![candidate.says_of(c.name(person), Kind::Note { text }).at_cost(2.2)]
+}
+
+/// `wrens 200s this year`: the words speak for a question and hardly for a note.
+fn asks_by_words(c: &Clause<'_, '_>) -> bool {
+    const ASKS: [Class; 5] =
+        [Class::Trend, Class::Best, Class::Log, Class::Targets, Class::Predict];
+    const LIKELY: f32 = 0.6;
+    const NOTE: f32 = 0.2;
+    let asks: f32 = ASKS.iter().map(|one| c.likely.of(*one)).sum();
+    asks >= LIKELY && c.likely.of(Class::Note) < NOTE
 }
 
 /// `go easy on wren this week`, `heron easy only tonight`, `finch right to go again`.

@@ -6,7 +6,7 @@ use super::writer::{WrittenPart, lines, write};
 use crate::message::{Day, Kind, Length, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
-use crate::reading::frame::mood::is_question;
+use crate::reading::frame::mood::{is_question, opening};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Named};
 use crate::reading::situation::{Line, Phase, Role};
@@ -30,7 +30,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         matches!(pair[0].item, Item::Person(_))
             && matches!(pair[1].item, Item::Figure(_) | Item::Each(_))
     });
-    let asks = !coach && is_question(c) && !c.has(Concept::Can);
+    let asks = is_question(c) && if coach { asks_about(c) } else { !c.has(Concept::Can) };
     if figures == 0 || captured || asks || !c.people().is_empty() && !coach {
         return vec![];
     }
@@ -182,4 +182,11 @@ pub fn known(line: &Line, part: Part) -> WrittenPart {
         swim.level = Some(Level::Easy);
     }
     WrittenPart::One(swim)
+}
+
+/// `is 8x50 on 1:05 too soft for swift`: asked about, and put by nobody.
+fn asks_about(c: &Clause<'_, '_>) -> bool {
+    const ABOUT: [&str; 12] =
+        ["is", "are", "was", "were", "does", "did", "will", "es", "son", "era", "sera", "esta"];
+    c.at(opening(c)).is_some_and(|piece| ABOUT.contains(&piece.text))
 }

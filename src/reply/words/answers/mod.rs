@@ -27,6 +27,12 @@ impl Voice {
             Answer::Sum { piece, each, distance, total } => {
                 vec![self.sum(*piece, &each.short(), *distance, &total.short())]
             }
+            Answer::Converted { who, from: (distance, pool), time, to } => {
+                let from = format!("{distance} {} ({pool})", time.short());
+                let there =
+                    format!("{} {} ({})", to.0.distance, to.0.time.to_tenth().short(), to.1);
+                vec![of(who.as_ref(), &self.converted(&from, &there))]
+            }
             Answer::Versus { who, last, before, best } => {
                 vec![of(who.as_ref(), &self.versus(last, before.as_ref(), best.as_ref()))]
             }

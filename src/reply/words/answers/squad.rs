@@ -27,6 +27,7 @@ impl Voice {
             Pick::Better => self.pick("Faster than before", "Mejoran"),
             Pick::Worse => self.pick("Slower than before", "Mas lentos que antes"),
             Pick::Under => self.pick("Under", "Por debajo de"),
+            Pick::Closest => self.pick("Nearest to", "Mas cerca de"),
         };
         let below = below.map(|below| format!(" {below}")).unwrap_or_default();
         let on = on.map(|on| format!(" ({on})")).unwrap_or_default();

@@ -59,6 +59,16 @@ impl Voice {
         )
     }
 
+    /// A time in another pool.
+    pub(super) fn converted(self, from: &str, there: &str) -> String {
+        say!(
+            self,
+            "{from} is about {there} by the clubs' turn rule. A rough guide; a test there says more.",
+            "{from} son unos {there} por la regla de virajes. Es orientativo; un test alli dice mas.",
+            [from, there]
+        )
+    }
+
     /// Nothing like it was swum before.
     pub(super) fn first_like_it(self, last: &str) -> String {
         say!(

@@ -58,8 +58,14 @@ impl Stands {
         let past = is_past(c) || asked.has(Word::Before) || has_word(c, &PAST);
         let any = |wanted: fn(&Item<'_>) -> bool| c.pieces.iter().any(|piece| wanted(&piece.item));
         let coach = c.sit.role == Role::Coach;
-        let own = c.has_any(&[Concept::My, Concept::Me])
-            || has_word(c, &["i", "im", "my", "mine", "me", "mi", "mis", "yo", "hice"]);
+        // Whoever runs the evening and swims in no lane has nothing of their own.
+        let swims = !coach || c.sit.me.is_some();
+        let own = swims
+            && (c.has_any(&[Concept::My, Concept::Me])
+                || has_word(
+                    c,
+                    &["i", "im", "my", "mine", "me", "mi", "mis", "yo", "hice", "voy", "tuyo"],
+                ));
         let us = c.has_any(&[Concept::Squad, Concept::Everyone, Concept::We, Concept::They])
             || has_word(c, &["grupo", "equipo", "todos", "all", "em"]);
         let facts = [
@@ -190,7 +196,8 @@ fn times(c: &Clause<'_, '_>) -> Vec<Vec<Centis>> {
         }
         let before = at.checked_sub(1).and_then(|before| c.at(before));
         let aimed = before.is_some_and(|before| {
-            before.means(Concept::Under) || matches!(before.text, "de" | "los" | "sub" | "break")
+            before.means(Concept::Under)
+                || matches!(before.text, "de" | "los" | "sub" | "break" | "breaking" | "off")
         });
         match piece.item {
             Item::Span(time) => times.push(vec![time]),

@@ -13,10 +13,12 @@ use rows::ROWS;
 use word::{Asked, Word};
 
 use super::named::{day, day_meant, distances, is_past, period};
-use crate::message::{Question, Sought, Term};
+use crate::message::{Name, Of, Question, Sought, Term};
 use crate::reading::frame::{Clause, mood, stroke_of};
 use crate::reading::lex::{Form, lex};
-use crate::reading::piece::{Item, Piece};
+use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::piece::{Figure, Item, Piece};
+use crate::units::Course;
 
 /// Words that may stand unknown beside what is asked (ours).
 const UNKNOWN: usize = 1;
@@ -26,13 +28,67 @@ pub fn apart(c: &Clause<'_, '_>) -> Option<Question> {
     if speaks_of_health(c) {
         return None;
     }
-    of_stretch(c, c).or_else(|| sentences(c).iter().rev().find_map(|one| of_stretch(one, c)))
+    of_stretch(c, c)
+        .or_else(|| sentences(c).iter().rev().find_map(|one| of_stretch(one, c)))
+        .or_else(|| core(c).and_then(|one| of_stretch(&one, c)))
+}
+
+/// The clause that asks, of a sentence that tells something before or behind it: `what did
+/// wren do last night i've lost my bit of paper`.
+fn core<'a, 't>(c: &Clause<'a, 't>) -> Option<Clause<'a, 't>> {
+    const LEAST: usize = 3;
+    let tells = |at: usize| {
+        let piece = &c.pieces[at];
+        let joins = [Concept::But, Concept::Because];
+        joins.iter().any(|one| piece.means(*one))
+            || matches!(
+                piece.text,
+                "ive"
+                    | "im"
+                    | "id"
+                    | "ill"
+                    | "asking"
+                    | "cos"
+                    | "coz"
+                    | "cuz"
+                    | "since"
+                    | "so"
+                    | "need"
+                    | "cant"
+                    | "couldnt"
+                    | "didnt"
+                    | "thanks"
+                    | "ta"
+                    | "cheers"
+                    | "xq"
+                    | "pq"
+                    | "porque"
+                    | "asi"
+                    | "no"
+                    | "necesito"
+                    | "hay"
+                    | "gracias"
+            )
+            || piece.is_apart()
+    };
+    let from = (0..c.len()).find(|at| mood::opens_question(&c.part(*at, c.len())))?;
+    let to = (from + LEAST..c.len()).find(|at| tells(*at)).unwrap_or(c.len());
+    (from > 0 || to < c.len()).then(|| c.part(from, to))
 }
 
 /// True where a word of health stands in it, whoever it is about.
 pub fn speaks_of_health(c: &Clause<'_, '_>) -> bool {
-    let of_health = c.pieces.iter().any(Piece::is_of_health);
-    c.danger || c.unwell || of_health || asked(c).has(Word::Health)
+    let asked = asked(c);
+    // `is 1:05 too tight`: of a send-off, and of no body.
+    let by_clock = |piece: &Piece<'_>| {
+        asked.has(Word::Tight) && piece.text == "tight" && c.pieces.iter().any(is_time)
+    };
+    let of_health = c.pieces.iter().any(|piece| piece.is_of_health() && !by_clock(piece));
+    c.danger || c.unwell || of_health || asked.has(Word::Health)
+}
+
+fn is_time(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Figure(Figure::Clock(_) | Figure::Parted { .. }))
 }
 
 /// The sentences of a text, where there are several, that ask something.
@@ -83,7 +139,58 @@ fn of_stretch(c: &Clause<'_, '_>, whole: &Clause<'_, '_>) -> Option<Question> {
         times: stands.times.clone(),
         kit: c.pieces.iter().filter_map(Piece::kit).collect(),
         terms: terms(&asked, &stands),
+        pool: pool(c),
     })
+}
+
+/// `whats my best 400`: the best over what it names, where it names one distance or stroke.
+pub fn best_over(c: &Clause<'_, '_>, who: Option<Name>) -> Option<Question> {
+    if mood::is_request(c) {
+        return None;
+    }
+    let far = distances(c);
+    let length = match far.as_slice() {
+        [one] => Some(*one),
+        [] => None,
+        _ => return None,
+    };
+    (length.is_some() || c.stroke().is_some()).then(|| Question {
+        sought: Sought::Best,
+        of: who.map_or(Of::Sender, |who| Of::Named(vec![who])),
+        on: None,
+        within: None,
+        before: false,
+        length,
+        piece: None,
+        stroke: c.stroke(),
+        repeats: None,
+        times: vec![],
+        kit: vec![],
+        terms: vec![],
+        pool: None,
+    })
+}
+
+/// The pool that a time is asked for in: `3:12 in yards`. Of two, the one that is not said
+/// of the time: `my 200 in meters if i go 3:05 in yards`.
+fn pool(c: &Clause<'_, '_>) -> Option<Course> {
+    let course = |piece: &Piece<'_>| {
+        let sense = |sense: &Sense| match sense {
+            Sense::Unit(UnitWord::Yard) => Some(Course::Short25yd),
+            Sense::Unit(UnitWord::Metre) if piece.text.len() > 1 => Some(Course::Short25m),
+            Sense::Course(course) => Some(*course),
+            _ => None,
+        };
+        piece.sense(sense)
+    };
+    let timed = |at: usize| {
+        let before = c.pieces.part(at.saturating_sub(2), at);
+        before.iter().any(|one| matches!(one.item, Item::Figure(Figure::Clock(_)) | Item::Each(_)))
+    };
+    let found: Vec<(usize, Course)> =
+        (0..c.len()).filter_map(|at| Some((at, course(&c.pieces[at])?))).collect();
+    let free = found.iter().rfind(|(at, _)| !timed(*at));
+    free.or(found.last()).map(|(_, course)| *course)
 }
 
 /// The words of the trade that it names, and those that its figures are: `what does on 1:05

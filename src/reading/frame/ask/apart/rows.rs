@@ -60,14 +60,15 @@ pub enum Beside {
 
 use Beside::{
     Bare, Coach, Day, During, Either, Far, Kit as Gear, Lane as InLane, Named, Nobody, NotOwn,
-    NotPast, Own, Pair, Past, Person, Repeats, Said, Short, Span, Swimmer, Timed, Untimed,
+    NotPast, Own, Pair, Past, Person, Repeats, Said, Short, Span, Swimmer, Timed, Untimed, Us,
 };
 use Word::{
-    Again, Ahead, Average, Been, Before, Better, Bring, Come, ComesTo, Compare, Data, Did,
-    DoneSoFar, Else, Finish, Fit, Gave, Hold, HowLong, HowMany, HowMuch, HowOften, Include, Keep,
-    Kit, Lane, Last, LastIn, LastTime, Left, Lengths, Mean, Need, Off, On, Per, Pr, Quickest,
-    Reach, Rest, Robot, See, SendOff, Set, Since, Slowest, Stored, Take, Test, That, Tight, Time,
-    Total, Under, What, WhatIs, When, Where, Who, Why, Worse, You,
+    Again, Ahead, Average, Been, Before, Better, Bring, Close, Come, ComesTo, Compare, Data, Did,
+    DoneSoFar, Else, Finish, Fit, Gave, Hold, How, HowLong, HowMany, HowMuch, HowOften, InPool,
+    Include, Keep, Kit, Lane, Last, LastIn, LastTime, Left, Lengths, Make, Mean, Need, Off, On,
+    Per, Pr, Quickest, Reach, Rest, Robot, SameTime, See, SendOff, Set, Since, Slowest, Stored,
+    Take, Test, That, Tight, Time, Total, Under, What, WhatIs, When, Where, Who, Why, Worse, Yet,
+    You,
 };
 
 /// One way to ask.
@@ -106,8 +107,14 @@ pub const ROWS: &[Row] = &[
     row(Sought::Meaning, &[&[Mean]], &[Repeats, Nobody], &[Why, Off, Else]),
     row(Sought::Meaning, &[&[WhatIs]], &[Named, Nobody, Untimed, NotOwn], &[Why, Off, Else, Average, Ahead, Need, Finish, Take, Total, HowMany, Quickest, DoneSoFar, Time]),
     row(Sought::Targets, &[&[Word::Term(Term::Css)], &[What, WhatIs]], &[Untimed], &[Mean, Why, Else, Ahead]),
+    row(Sought::Targets, &[&[Word::Term(Term::Css)]], &[Person, Untimed, Short], &[Mean, Why, Else, Ahead]),
 
     row(Sought::Stored, &[&[Stored]], &[], &[Average, Else]),
+
+    // A time in another pool.
+    row(Sought::Converted, &[&[InPool]], &[Timed], &[Else, Need, Hold, SendOff, Rest, Per, HowMany, Why, Mean]),
+    row(Sought::Converted, &[&[InPool], &[What, WhatIs, HowMuch]], &[Own, Untimed], &[Else, Need, Hold, SendOff, Rest, Per, HowMany, Total, Why, Mean, Set]),
+    row(Sought::Converted, &[&[InPool], &[What, WhatIs, HowMuch]], &[Far, Untimed], &[Else, Need, Hold, SendOff, Rest, Per, HowMany, Total, Why, Mean, Set]),
 
     // Times that are aimed at.
     row(Sought::Pace, &[&[Need], &[Per, Hold, What, Time]], &[Timed], &[Else, Lane, Rest, SendOff]),
@@ -120,7 +127,11 @@ pub const ROWS: &[Row] = &[
     row(Sought::Gap, &[&[Reach]], &[Timed, Far], &[Else, Lane, Who]),
     row(Sought::Gap, &[&[Reach]], &[Timed, Swimmer], &[Else, Lane, Who, Mean]),
 
+    // Oneself beside others.
+    row(Sought::Gap, &[&[Compare, Quickest, Slowest, Better, Worse]], &[Person, Swimmer, Own, Untimed], &[Else, Lane, Why]),
+
     // Who of all.
+    row(Sought::Ranked(Pick::Closest), &[&[Close], &[Who, What]], &[Timed, Coach], &[Else, Lane, Why]),
     row(Sought::Ranked(Pick::Under), &[&[Who], &[Under]], &[Timed, Coach], &[Else]),
     row(Sought::Ranked(Pick::Worse), &[&[Who, What], &[Worse]], &[], &[Else, Why, Ahead]),
     row(Sought::Ranked(Pick::Better), &[&[Who, What], &[Better]], &[Coach], &[Else, Why, Ahead, Average]),
@@ -130,19 +141,27 @@ pub const ROWS: &[Row] = &[
     row(Sought::Ranked(Pick::Quickest), &[&[Quickest]], &[Coach, Far], &[Else, Why, Ahead]),
     row(Sought::Ranked(Pick::Quickest), &[&[Quickest]], &[Coach, Person], &[Else, Why, Ahead]),
 
-    row(Sought::Average, &[&[Average]], &[Untimed], &[Else, Why, Ahead, Hold]),
+    row(Sought::Average, &[&[Average]], &[Untimed, Coach], &[Else, Why, Ahead, Hold]),
+    row(Sought::Average, &[&[Average]], &[Untimed, Own], &[Else, Why, Ahead, Hold]),
+    row(Sought::Average, &[&[Average]], &[Untimed, Person], &[Else, Why, Ahead, Hold]),
 
     // What was swum in weeks and months.
     row(Sought::Swum, &[&[Total, Been], &[HowMuch, HowMany, What]], &[Span], &[Else, Who, Average]),
     row(Sought::Evening, &[&[What], &[Gave]], &[Day, Past, Nobody], &[Else, Why, Who, Time, Average]),
 
+    // Whether a send-off can be made.
+    row(Sought::Rest, &[&[Make]], &[Timed, Coach, InLane, Short], &[Else, Why, Mean, When, Left, DoneSoFar, Quickest]),
+    row(Sought::Rest, &[&[Make]], &[Timed, Coach, Us, Short], &[Else, Why, Mean, When, Left, DoneSoFar, Quickest, Who]),
+    row(Sought::Rest, &[&[Tight]], &[Timed, Coach, InLane], &[Else, Why, Mean, When, Left, DoneSoFar, Quickest, Ahead]),
+    row(Sought::Rest, &[&[Tight]], &[Timed, Coach, Person, Short], &[Else, Why, Mean, When]),
+
     // How the set stands, and what it is.
     row(Sought::Room, &[&[Fit]], &[Repeats], &[Else]),
-    row(Sought::Standing, &[&[DoneSoFar]], &[During, Untimed, Short], &[Else, Come, Hold, Total]),
-    row(Sought::Standing, &[&[DoneSoFar], &[HowMany, What, HowMuch, When, Finish]], &[During, Untimed], &[Else, Come, Hold]),
+    row(Sought::Standing, &[&[DoneSoFar]], &[During, Untimed, Short], &[Else, Come, Hold, Total, LastIn]),
+    row(Sought::Standing, &[&[DoneSoFar], &[HowMany, What, HowMuch, When, Finish]], &[During, Untimed], &[Else, Come, Hold, LastIn]),
     row(Sought::Standing, &[&[Left], &[HowMany, HowLong, HowMuch]], &[During], &[Else]),
     row(Sought::Standing, &[&[Finish], &[When, What, HowLong]], &[During, Untimed], &[Else, HowLong]),
-    row(Sought::Rest, &[&[Tight]], &[Timed], &[Else, Why, Mean, When]),
+    row(Sought::Rest, &[&[Tight]], &[Timed, Nobody], &[Else, Why, Mean, When]),
     row(Sought::Rest, &[&[Rest]], &[Pair], &[Else, Why, Mean, When]),
     row(Sought::Rest, &[&[Rest], &[HowMuch, HowLong, What, HowMany]], &[], &[Else, Why, Mean, Ahead]),
     row(Sought::Rest, &[&[SendOff], &[What, HowMuch, When]], &[], &[Else, Why, Mean]),
@@ -157,15 +176,18 @@ pub const ROWS: &[Row] = &[
     row(Sought::Kit, &[&[Bring], &[Kit]], &[NotPast], &[Else, Why, Who]),
 
     // Tests.
-    row(Sought::LastSwum, &[&[Since]], &[Far], &[Else, Come, Been]),
+    row(Sought::LastSwum, &[&[Since]], &[Far], &[Else, Come, Been, Who]),
     row(Sought::LastSwum, &[&[Since, When], &[Last]], &[], &[Else, Who, HowMany, Come, Been, LastIn, Finish, Take]),
     row(Sought::LastSwum, &[&[Since, When], &[Test], &[Last]], &[], &[Else]),
+    row(Sought::LastSwum, &[&[Last, LastTime]], &[Far, Us, Short, Untimed], &[Else, Who, HowMany, Come, Compare, Better, Quickest]),
     row(Sought::TestNight, &[&[Test], &[When, On]], &[NotPast], &[Else, Ahead, Quickest, Average, Did, Better]),
     row(Sought::TestNight, &[&[Test]], &[NotPast, Day, Short], &[Else, Quickest, Average, Did, Ahead]),
 
     // Who comes.
     row(Sought::Lane, &[&[Where]], &[Person, NotPast], &[Else, Time]),
-    row(Sought::Silent, &[&[LastIn], &[Who]], &[], &[Else]),
+    row(Sought::Silent, &[&[LastIn], &[Who]], &[], &[Else, Test]),
+    row(Sought::Silent, &[&[LastIn], &[Who, What]], &[Coach, Nobody], &[Else, Test]),
+    row(Sought::Untested, &[&[Yet], &[Who, What]], &[Coach, Nobody], &[Else, Come, Why]),
     row(Sought::LastCame, &[&[LastIn]], &[Person], &[Else, HowOften]),
     row(Sought::Swum, &[&[Been, HowOften]], &[Person], &[Else, LastIn]),
     row(Sought::Came, &[&[Come]], &[Person, Day, Untimed], &[Else, Why, Who, Lane, What, HowMuch, Time]),
@@ -174,6 +196,7 @@ pub const ROWS: &[Row] = &[
     row(Sought::Count, &[&[HowMany]], &[Day, Short, NotOwn], &[Else, Why, Lane, DoneSoFar, Left, Total, Lengths, Time, Test]),
 
     row(Sought::Total, &[&[Total], &[HowMuch, What, HowMany]], &[Untimed], &[Else, Time, Average, Better]),
+    row(Sought::Total, &[&[Total]], &[Untimed, NotPast, Short, Nobody, Day], &[Else, Time, Average, Better, Come, Who, Why]),
 
     // Which lane.
     row(Sought::Lane, &[&[Lane], &[What, Where]], &[Short, Untimed], &[Else, Per, SendOff, Why, Average, Time, Rest, Hold]),
@@ -191,12 +214,22 @@ pub const ROWS: &[Row] = &[
     row(Sought::Time, &[&[Time], &[What]], &[Person], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish]),
     row(Sought::Time, &[&[Time], &[Before]], &[], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane]),
     row(Sought::Time, &[&[Time], &[What]], &[Far], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish, When]),
+    row(Sought::Time, &[&[Time], &[You]], &[Person], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish, When, Stored]),
     row(Sought::Time, &[&[Time], &[What], &[Did]], &[], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Finish]),
     row(Sought::Time, &[&[Did]], &[Person, Far, Past], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane, Come]),
     row(Sought::Time, &[&[Did, Under]], &[Person, Timed, Past], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Lane]),
 
+    // How somebody, a lane, or whoever asks, did.
+    row(Sought::Time, &[&[What]], &[Person, Past, Untimed, Short], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Come, Average, Lane, Bring, Total, Mean]),
+    row(Sought::Time, &[&[How], &[Did]], &[Person, Past, Untimed], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Come, Average, Lane, Compare]),
+    row(Sought::Time, &[&[How], &[Did]], &[Coach, Us, Nobody, Untimed], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Come, Average, Lane, Compare, You]),
+    row(Sought::Time, &[&[How, Time], &[Did]], &[InLane, Past, Untimed], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Come, Average]),
+    row(Sought::Time, &[&[How], &[Did]], &[Swimmer, Nobody, Short], &[Else, HowMany, Why, Who, Ahead, Hold, Need, Set, Come, Average, Lane, You]),
+
     // What is on.
     row(Sought::Evening, &[&[On, What, When]], &[Day, NotPast, Short, Nobody], &[Else, Why, Who, HowMany, Hold, Need, Test, Lane, Time, Come, Average, Quickest, Total, Ahead, Again]),
+    row(Sought::Evening, &[&[SameTime]], &[Day, Nobody, Short], &[Else, Why, Who, HowMany, Hold, Need, Test, Lane, Average, Quickest]),
+    row(Sought::Evening, &[&[See, Where, What], &[Set]], &[NotPast, Nobody, Short, Untimed], &[Else, Why, Who, HowMany, HowMuch, HowLong, Hold, Need, Test, Lane, Time, Average, Quickest, Total, Mean, Rest, SendOff, Compare, Better, You, Finish, Take, WhatIs]),
     row(Sought::Evening, &[], &[Day, NotPast, Bare, Nobody], &[Else, Why, Who, HowMany, Hold, Need, Test, Lane, Time, Come, Average, Quickest, Total, Ahead, Did, Bring, Again]),
     row(Sought::Evening, &[&[When]], &[NotPast, Bare, Nobody], &[Else, Why, Who, Test, Lane, Time, Did, Last, Ahead]),
 ];

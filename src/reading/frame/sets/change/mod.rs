@@ -30,13 +30,13 @@ use move_on::flow;
 use part_of_it::part_of_it;
 use replaced::replaced;
 use rested::rested;
-use sent_off::{is_clear_time, sent_off};
+use sent_off::sent_off;
 
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
-use crate::reading::frame::mood::{asks as asks_word, is_question, is_request, opening};
+use crate::reading::frame::mood::{asks as asks_word, is_question, is_request};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 
 /// Reads a stretch of a coach's as a change to the set.
@@ -50,7 +50,7 @@ pub fn change(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let asked_for = is_request(c) || is_request(&c.whole());
     let asks = is_question(c) && !c.has(Concept::Can) && !asked_for;
     let proposed = proposes(c) && !asked_for;
-    if asks && !proposed || doubts(c) {
+    if asks && !proposed || is_question(c) && asks_whether_made(c) || ends_in_doubt(c) {
         return vec![];
     }
     let mut read = Vec::new();
@@ -90,20 +90,6 @@ fn proposes(c: &Clause<'_, '_>) -> bool {
     !c.pieces.iter().any(asks_word) && (should || marked && c.has_any(&wished))
 }
 
-/// `can lane 3 even make 1:05`: whether they are able to, and nothing to be changed.
-fn doubts(c: &Clause<'_, '_>) -> bool {
-    let able = |piece: &Piece<'_>| {
-        let word = matches!(piece.text, "even" | "make" | "manage" | "hold" | "still");
-        word && piece.at.1 - piece.at.0 == 1
-    };
-    let times = c.pieces.iter().filter(|piece| is_clear_time(piece)).count();
-    let opening = opening(c);
-    c.at(opening).is_some_and(|first| first.means(Concept::Can))
-        && !c.at(opening).is_some_and(|first| first.means(Concept::CanYou))
-        && times == 1
-        && c.pieces.iter().any(able)
-}
-
 fn asked_whether(c: &Clause<'_, '_>, mut read: Candidate) -> Candidate {
     // `lads in lane 2 want it quicker`: how it is put says no more than that.
     read.used.mark(c.pieces, |piece| {
@@ -117,3 +103,27 @@ fn asked_whether(c: &Clause<'_, '_>, mut read: Candidate) -> Candidate {
 
 /// How much less it costs to ask about what may be a question.
 const ASKED: f32 = 0.6;
+
+/// `can lane 3 even make 1:05`: whether they are able to, and nothing to be changed.
+fn asks_whether_made(c: &Clause<'_, '_>) -> bool {
+    const MAKE: [&str; 13] = [
+        "make", "manage", "hold", "handle", "cope", "hit", "reach", "beat", "llega", "llegan",
+        "aguanta", "aguantan", "llegar",
+    ];
+    let time = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Figure(figure) if figure.is_marked())
+            || matches!(piece.item, Item::Each(_) | Item::Figure(Figure::Parted { .. }))
+    };
+    let little = |piece: &&Piece<'_>| matches!(piece.text, "with" | "a" | "the" | "los" | "el");
+    let made = |at: usize| {
+        let behind = at + 1 + c.pieces.part(at + 1, c.len()).iter().take_while(little).count();
+        MAKE.contains(&c.pieces[at].text) && c.at(behind).is_some_and(time)
+    };
+    (0..c.len()).any(made)
+}
+
+/// `half of lane 4 doing breaststroke is that ok`
+fn ends_in_doubt(c: &Clause<'_, '_>) -> bool {
+    const LAST: usize = 3;
+    (c.len().saturating_sub(LAST)..c.len()).any(|at| c.typed(at, at + 1) == "is that")
+}
