@@ -55,17 +55,12 @@ pub async fn post(
     Ok(([(CONTENT_TYPE, JSON), (CACHE_CONTROL, "no-store")], written(&answer)?))
 }
 
-/// Most answers are no longer than so many bytes.
-const LIKELY: usize = 4096;
-
-/// An answer as JSON, in memory that need not grow.
+/// An answer as JSON.
 fn written(answer: &Answer) -> Result<Vec<u8>, Problem> {
-    let mut bytes = Vec::with_capacity(LIKELY);
-    serde_json::to_writer(&mut bytes, answer).map_err(|error| {
+    answer.write().map_err(|error| {
         tracing::error!(%error, "an answer can't be written");
         Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "the answer can't be written")
-    })?;
-    Ok(bytes)
+    })
 }
 
 /// What a message comes as.
