@@ -11,7 +11,7 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
 use jiff::Timestamp;
 
-use super::router::Door;
+use super::router::Doorway;
 use super::{Problem, ProblemBody, fields::Fields, media_type};
 use crate::service::{Answer, Body, Incoming};
 use crate::signing::{self, Envelope, Secret};
@@ -35,7 +35,7 @@ use crate::signing::{self, Envelope, Secret};
             content_type = "application/problem+json"),
     ))]
 pub async fn post(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {
     let (head, body) = door.read(request).await?;
