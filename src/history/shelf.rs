@@ -4,6 +4,7 @@
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use serde::de::{Deserialize, Deserializer};
 use serde::ser::{Serialize, SerializeMap, Serializer};
@@ -11,10 +12,22 @@ use serde::ser::{Serialize, SerializeMap, Serializer};
 /// How many entries a board holds at most; a full one becomes two.
 const MOST: usize = 32;
 
+/// More places than a board ever has, one entry too many among them.
+const ON_A_BOARD: usize = 2 * MOST;
+
 /// An ordered map whose copies share what is alike.
-#[derive(Clone)]
 pub struct Shelf<K, V> {
     boards: Vec<Arc<Vec<(K, V)>>>,
+    /// Where a key was found last, as board and place on it: who decides about somebody asks
+    /// for them again and again. Only ever a hint.
+    latest: AtomicUsize,
+}
+
+impl<K, V> Clone for Shelf<K, V> {
+    fn clone(&self) -> Self {
+        let latest = AtomicUsize::new(self.latest.load(Ordering::Relaxed));
+        Shelf { boards: self.boards.clone(), latest }
+    }
 }
 
 /// Of the same entries, on whichever boards they came to lie.
@@ -26,7 +39,7 @@ impl<K: PartialEq, V: PartialEq> PartialEq for Shelf<K, V> {
 
 impl<K, V> Default for Shelf<K, V> {
     fn default() -> Self {
-        Shelf { boards: Vec::new() }
+        Shelf { boards: Vec::new(), latest: AtomicUsize::new(0) }
     }
 }
 
@@ -115,9 +128,23 @@ impl<K: Ord, V> Shelf<K, V> {
     where
         K: Borrow<Q>,
     {
-        let board = self.board(key)?;
-        let at = self.boards[board].binary_search_by(|(other, _)| other.borrow().cmp(key)).ok()?;
-        Some((board, at))
+        let latest = self.latest.load(Ordering::Relaxed);
+        let (board, at) = (latest / ON_A_BOARD, latest % ON_A_BOARD);
+        // The same again, or the one behind it: whoever goes through all goes in order.
+        let near = self.boards.get(board).and_then(|board| board.get(at..)).unwrap_or_default();
+        let again = near.iter().take(2).position(|(other, _)| other.borrow() == key);
+        let found = match again {
+            Some(more) => (board, at + more),
+            None => {
+                let board = self.board(key)?;
+                let is_it = |(other, _): &(K, V)| other.borrow().cmp(key);
+                (board, self.boards[board].binary_search_by(is_it).ok()?)
+            }
+        };
+        if again != Some(0) {
+            self.latest.store(found.0 * ON_A_BOARD + found.1, Ordering::Relaxed);
+        }
+        Some(found)
     }
 }
 

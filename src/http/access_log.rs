@@ -4,6 +4,7 @@
 //! Only failures of ours are logged unless asked for (`RUST_LOG=lapwing=debug`):
 //! whoever started us and doesn't read our log would stop us by it.
 
+use std::cell::RefCell;
 use std::sync::Arc;
 use std::time::Instant;
 
@@ -66,7 +67,44 @@ fn request_id(request: &Request) -> Option<HeaderValue> {
 }
 
 fn made() -> Option<HeaderValue> {
-    let mut bytes = [0; 16];
-    getrandom::fill(&mut bytes).ok()?;
-    HeaderValue::try_from(digest::hex(&bytes)).ok()
+    HeaderValue::try_from(digest::hex(&DRAWN.with_borrow_mut(drawn)?)).ok()
+}
+
+/// How many bytes of an id are drawn.
+const ID: usize = 16;
+/// For so many ids at once: the system is asked for each draw.
+const AHEAD: usize = 32;
+
+thread_local! {
+    /// What was drawn for ids to come.
+    static DRAWN: RefCell<Vec<u8>> = const { RefCell::new(Vec::new()) };
+}
+
+/// Bytes that no other id has; `None` without randomness.
+fn drawn(ahead: &mut Vec<u8>) -> Option<[u8; ID]> {
+    if ahead.is_empty() {
+        let mut bytes = vec![0; AHEAD * ID];
+        getrandom::fill(&mut bytes).ok()?;
+        *ahead = bytes;
+    }
+    let (rest, id) = ahead.split_last_chunk()?;
+    let (left, id) = (rest.len(), *id);
+    ahead.truncate(left);
+    Some(id)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashSet;
+
+    use super::*;
+
+    #[test]
+    fn no_two_ids_are_alike() {
+        let ids: HashSet<HeaderValue> = (0..3 * AHEAD).filter_map(|_| made()).collect();
+        assert_eq!(ids.len(), 3 * AHEAD);
+        assert!(
+            ids.iter().all(|id| id.len() == 2 * ID && !id.as_bytes().iter().all(|b| *b == b'0'))
+        );
+    }
 }

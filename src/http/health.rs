@@ -5,7 +5,7 @@ use axum::extract::State;
 use serde::Serialize;
 use utoipa::ToSchema;
 
-use super::router::Door;
+use super::router::Doorway;
 use super::{Problem, ProblemBody};
 
 /// That all is well.
@@ -33,7 +33,7 @@ pub struct Ready {
     (status = 503, description = "It is stopping", body = ProblemBody,
         content_type = "application/problem+json"),
 ))]
-pub async fn get(State(door): State<Door>) -> Result<Json<Status>, Problem> {
+pub async fn get(State(door): State<Doorway>) -> Result<Json<Status>, Problem> {
     door.reception.open()?;
     Ok(Json(Status { status: "ok" }))
 }
@@ -47,7 +47,7 @@ pub async fn get(State(door): State<Door>) -> Result<Json<Status>, Problem> {
     (status = 503, description = "It is stopping, or the store has failed", body = ProblemBody,
         content_type = "application/problem+json"),
 ))]
-pub async fn ready(State(door): State<Door>) -> Result<Json<Ready>, Problem> {
+pub async fn ready(State(door): State<Doorway>) -> Result<Json<Ready>, Problem> {
     door.reception.ready()?;
     let (unheard, since) = door.reception.unheard();
     let status = if unheard == 0 { "ready" } else { "unheard" };

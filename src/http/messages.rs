@@ -11,7 +11,7 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::IntoResponse;
 use jiff::Timestamp;
 
-use super::router::Door;
+use super::router::Doorway;
 use super::{Problem, ProblemBody, fields::Fields, media_type};
 use crate::service::{Answer, Body, Incoming};
 use crate::signing::{self, Envelope, Secret};
@@ -35,7 +35,7 @@ use crate::signing::{self, Envelope, Secret};
             content_type = "application/problem+json"),
     ))]
 pub async fn post(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {
     let (head, body) = door.read(request).await?;
@@ -55,17 +55,12 @@ pub async fn post(
     Ok(([(CONTENT_TYPE, JSON), (CACHE_CONTROL, "no-store")], written(&answer)?))
 }
 
-/// Most answers are no longer than so many bytes.
-const LIKELY: usize = 4096;
-
-/// An answer as JSON, in memory that need not grow.
+/// An answer as JSON.
 fn written(answer: &Answer) -> Result<Vec<u8>, Problem> {
-    let mut bytes = Vec::with_capacity(LIKELY);
-    serde_json::to_writer(&mut bytes, answer).map_err(|error| {
+    answer.write().map_err(|error| {
         tracing::error!(%error, "an answer can't be written");
         Problem::new(StatusCode::INTERNAL_SERVER_ERROR, "the answer can't be written")
-    })?;
-    Ok(bytes)
+    })
 }
 
 /// What a message comes as.

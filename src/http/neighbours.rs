@@ -18,7 +18,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Problem;
 use super::messages::{JSON, require_json, require_signed};
-use super::router::Door;
+use super::router::Doorway;
 use crate::clock::Clock;
 use crate::journal::Machine;
 use crate::service::{Answer, Incoming, WayBack};
@@ -167,7 +167,7 @@ impl Neighbours {
 
 /// Takes a message that another machine brings.
 pub async fn post(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {
     let (head, body) = door.read(request).await?;

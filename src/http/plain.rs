@@ -12,7 +12,7 @@ use percent_encoding::percent_decode;
 use utoipa::ToSchema;
 
 use super::charset::Charset;
-use super::router::Door;
+use super::router::{Door, Doorway};
 use super::{FieldNames, Inlet, Problem, fields, media_type};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
 
@@ -35,7 +35,7 @@ use crate::service::{Answer, Body, Incoming, Via, WayBack};
             content_type = "text/plain"),
     ))]
 pub async fn get(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     token: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Response {
@@ -62,7 +62,7 @@ pub async fn get(
             content_type = "text/plain"),
     ))]
 pub async fn post(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     token: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Response {

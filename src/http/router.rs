@@ -36,6 +36,10 @@ pub struct Door {
     pub limit: Option<Arc<Limit>>,
 }
 
+/// The same, as each request is handed it: one count goes up and down for it, and not one
+/// for each that it holds.
+pub(super) type Doorway = Arc<Door>;
+
 impl Door {
     /// A request's head and its whole body, while messages are taken.
     ///
@@ -81,7 +85,8 @@ pub fn router(door: Door) -> Router {
         .route("/openapi.json", get(openapi::get))
         .fallback(no_such_path);
     let metrics = door.reception.metrics();
-    guarded(others.with_state(door.clone()), plain.with_state(door), metrics)
+    let door: Doorway = Arc::new(door);
+    guarded(others.with_state(Arc::clone(&door)), plain.with_state(door), metrics)
 }
 
 /// Everything that any of our routers does for any request: problems instead

@@ -56,7 +56,8 @@ pub fn one_of<'a, T: Clone + 'static>(
     table: &'static [(&'static str, T)],
 ) -> impl Parser<&'a str, Output = T, Error = Error<&'a str>> {
     move |input: &'a str| {
-        let end = input.find(' ').unwrap_or(input.len());
+        // Tables are asked by the dozen: a token is short, and looked through by bytes.
+        let end = input.bytes().position(|byte| byte == b' ').unwrap_or(input.len());
         let (token, rest) = input.split_at(end);
         match table.iter().find(|(word, _)| word.eq_ignore_ascii_case(token)) {
             Some((_, meaning)) => Ok((rest, meaning.clone())),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use utoipa::ToSchema;
 
+use super::told::{Told, write_open};
 use crate::history::Called;
 use crate::reply;
 
@@ -28,6 +29,40 @@ pub struct Answer {
     /// the code (`code`); what waits for a code says so (`waits`).
     #[schema(value_type = Object)]
     pub result: Value,
+    /// The two as they were written for the record.
+    #[serde(skip)]
+    pub(super) told: Told,
+}
+
+/// Most answers are no longer than so many bytes.
+const LIKELY: usize = 4096;
+
+/// An answer up to what was read.
+#[derive(Serialize)]
+struct Head<'a> {
+    id: &'a str,
+    duplicate: bool,
+    replies: &'a [Spoken],
+}
+
+impl Answer {
+    /// The answer as JSON.
+    ///
+    /// # Errors
+    /// It can't be written.
+    pub fn write(&self) -> Result<Vec<u8>, serde_json::Error> {
+        // In memory that need not grow.
+        let mut bytes = Vec::with_capacity(LIKELY);
+        let Some(told) = self.told.written() else {
+            serde_json::to_writer(&mut bytes, self)?;
+            return Ok(bytes);
+        };
+        let Answer { id, duplicate, replies, .. } = self;
+        write_open(&mut bytes, &Head { id, duplicate: *duplicate, replies })?;
+        bytes.extend_from_slice(told);
+        bytes.push(b'}');
+        Ok(bytes)
+    }
 }
 
 /// One thing said to one address or room.

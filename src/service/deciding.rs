@@ -8,6 +8,7 @@ use super::room::Room;
 use super::rooms::Entered;
 use super::routing::Route;
 use super::standing::{self, Keyed};
+use super::told::Told;
 use super::world::{self, World, lock};
 use super::{Answer, Body, Failure, Incoming, Service, Via, WayBack, consent, speaking};
 use crate::clock::ClockMode;
@@ -41,6 +42,8 @@ pub(super) struct Put {
     pub place: u64,
     /// How long it is.
     pub bytes: usize,
+    /// What of it stands in the answer too.
+    told: Told,
 }
 
 /// The same, with the squad of which a snapshot is due.
@@ -231,6 +234,7 @@ impl Service {
             replies: record.replies,
             understood: record.understood,
             result: record.result,
+            told: Told::default(),
         })
     }
 
@@ -304,7 +308,7 @@ impl Service {
         key: Option<Keyed>,
         strangers: &mut Strangers,
     ) -> Result<Put, Failure> {
-        let body = record.write().map_err(|error| self.failed(&error))?;
+        let (body, told) = record.write_told().map_err(|error| self.failed(&error))?;
         let bytes = body.len();
         let basis = self.shared.then(|| {
             let squads = world.squads_of(&record.from);
@@ -317,7 +321,7 @@ impl Service {
             world.note(place, record, strangers);
             lock(&self.echo).note(&record.replies, self.clock.passed());
         }
-        Ok(Put { ticket, place, bytes })
+        Ok(Put { ticket, place, bytes, told })
     }
 
     /// Puts an entry in the journal's queue and tells the place it will have, where nobody
@@ -361,6 +365,7 @@ fn decided(record: Record, put: Put, id: Option<String>, due: Option<SquadId>) -
         replies: record.replies,
         understood: record.understood,
         result: record.result,
+        told: put.told,
     };
     Decided { answer, ticket: put.ticket, forgets, due }
 }

@@ -38,6 +38,7 @@ mod standing;
 mod stirring;
 mod streams;
 mod taking;
+mod told;
 mod unasked;
 mod under_way;
 mod unheard;

@@ -4,6 +4,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
+use super::told::{Told, write_open};
 use super::{Answer, Body, Spoken, streams};
 use crate::history::{Event, SquadId, Stamped};
 use crate::journal::StreamId;
@@ -14,7 +15,8 @@ const VERSION: u32 = 1;
 const LIKELY: usize = 4096;
 
 /// One message and all it left: the body of a journal entry.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[cfg_attr(test, derive(Serialize))]
 pub(super) struct Record {
     /// Its own version.
     pub v: u32,
@@ -110,6 +112,23 @@ mod uncut {
     }
 }
 
+/// The record up to what was read, as it is written.
+#[derive(Serialize)]
+struct Head<'a> {
+    v: u32,
+    squad: Option<&'a SquadId>,
+    cause: u64,
+    from: &'a str,
+    room: Option<&'a str>,
+    body: &'a Body,
+    sent_at: Option<Timestamp>,
+    received: Timestamp,
+    now: Timestamp,
+    events: &'a [Event],
+    #[serde(serialize_with = "uncut::serialize")]
+    replies: &'a [Spoken],
+}
+
 /// A record that can't be read back.
 #[derive(Debug, thiserror::Error)]
 pub enum RecordError {
@@ -179,9 +198,39 @@ impl Record {
 
     /// The record as bytes.
     pub fn write(&self) -> Result<Vec<u8>, RecordError> {
+        self.write_told().map(|(bytes, _)| bytes)
+    }
+
+    /// The same, with what of it stands in the answer too.
+    pub fn write_told(&self) -> Result<(Vec<u8>, Told), RecordError> {
+        let Record { v, cause, sent_at, received, now, .. } = *self;
+        let Record { squad, from, room, body, events, replies, understood, result, .. } = self;
         let mut bytes = Vec::with_capacity(LIKELY);
-        serde_json::to_writer(&mut bytes, self)?;
-        Ok(bytes)
+        let head = Head {
+            v,
+            squad: squad.as_ref(),
+            cause,
+            from,
+            room: room.as_deref(),
+            body,
+            sent_at,
+            received,
+            now,
+            events,
+            replies,
+        };
+        write_open(&mut bytes, &head)?;
+        let told = Told::write(&mut bytes, understood, result)?;
+        if let Some(handle) = &self.handle {
+            bytes.extend_from_slice(br#","handle":"#);
+            serde_json::to_writer(&mut bytes, handle)?;
+        }
+        if !self.gone.is_empty() {
+            bytes.extend_from_slice(br#","gone":"#);
+            serde_json::to_writer(&mut bytes, &self.gone)?;
+        }
+        bytes.push(b'}');
+        Ok((bytes, told))
     }
 
     /// The record that bytes hold.
@@ -202,6 +251,47 @@ impl Record {
                 reply.room = room.map(str::to_owned);
             }
         }
-        Answer { id, duplicate: true, replies, understood: self.understood, result: self.result }
+        let (understood, result) = (self.understood, self.result);
+        Answer { id, duplicate: true, replies, understood, result, told: Told::default() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::*;
+    use crate::service::Via;
+
+    #[test]
+    fn a_record_and_its_answer_are_written_as_what_they_are() {
+        let whole = Record {
+            room: Some("pool".into()),
+            events: vec![Event::OptedOut { address: "heron \"é\"".into() }],
+            replies: vec![Spoken::alone("heron".into(), Via::Answer, "Stored.".into())],
+            understood: vec![json!({ "kind": "done", "rpe": 6 }), json!({})],
+            result: json!({ "kind": "done", "load": 312.5, "parts": ["}", null] }),
+            handle: Some("h".into()),
+            gone: vec!["teal".into()],
+            ..Record::unsaid(Some(SquadId("dusk".into())), 7, "heron", Timestamp::UNIX_EPOCH)
+        };
+        let few = Record { handle: None, gone: vec![], ..whole.clone() };
+        let none = Record::unsaid(None, 1, "teal", Timestamp::UNIX_EPOCH);
+        for record in [whole, few, none] {
+            let (bytes, told) = record.write_told().unwrap();
+            assert_eq!(bytes, serde_json::to_vec(&record).unwrap());
+            assert_eq!(Record::read(&bytes).unwrap(), record);
+            let told_of =
+                |told| Answer { told, ..record.clone().answer_again("7".into(), "", None) };
+            let answers = [told_of(told), told_of(Told::default())];
+            let written =
+                answers.map(|one| (one.write().unwrap(), serde_json::to_vec(&one).unwrap()));
+            assert!(
+                written
+                    .iter()
+                    .flat_map(|(one, other)| [one, other])
+                    .all(|one| *one == written[0].1)
+            );
+        }
     }
 }

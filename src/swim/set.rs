@@ -112,12 +112,15 @@ fn fade(times: &[Option<Centis>]) -> Option<Seconds> {
     for (index, (x1, y1)) in swum.iter().enumerate() {
         slopes.extend(swum[index + 1..].iter().map(|(x2, y2)| (y2 - y1) / (x2 - x1)));
     }
-    slopes.sort_by(f64::total_cmp);
-    let middle = slopes.len() / 2;
-    let median = match slopes.len() {
-        0 => return None,
-        odd if odd % 2 == 1 => slopes[middle],
-        _ => (slopes[middle - 1] + slopes[middle]) / 2.0,
+    if slopes.is_empty() {
+        return None;
+    }
+    let (count, middle) = (slopes.len(), slopes.len() / 2);
+    // In order only as far as the median needs it.
+    let (below, above, _) = slopes.select_nth_unstable_by(middle, f64::total_cmp);
+    let median = match below.iter().copied().max_by(f64::total_cmp) {
+        Some(below) if count.is_multiple_of(2) => (below + *above) / 2.0,
+        _ => *above,
     };
     Some(Seconds::new(median / 100.0))
 }

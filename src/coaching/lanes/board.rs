@@ -1,13 +1,14 @@
 //! The swimmers in order of pace, and which of them may make a lane.
 
 use std::cell::OnceCell;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 use super::cost::Cost;
 use super::evening::{Entrant, Evening, Standing};
 use super::limits::Limits;
-use crate::units::{Lane, Pace};
+use crate::units::{Course, Lane, Pace};
 
 /// Whom we know nothing of, where nobody's pace is known: a 200 in 10:00 (ours).
 const ANYONE_S_PER_100: f64 = 300.0;
@@ -24,8 +25,8 @@ pub(super) struct Board<'a> {
     pub free: Vec<usize>,
     /// Places in `swimmers` of those pinned, by lane.
     pub pinned: Vec<Vec<usize>>,
-    /// The place of each handle.
-    pub places: BTreeMap<&'a str, usize>,
+    /// The place of each handle, once it was asked for.
+    places: OnceCell<BTreeMap<&'a str, usize>>,
     capacity: usize,
     hundredths: Vec<u32>,
     limits: Limits,
@@ -55,23 +56,12 @@ impl<'a> Board<'a> {
     /// The board of an evening.
     pub fn of(evening: &'a Evening) -> Board<'a> {
         let slowest = slowest_known(evening);
-        let mut order: Vec<(u32, bool, Pace, &Entrant)> = evening
-            .swimmers
-            .iter()
-            .map(|entrant| {
-                let known = entrant.standing.pace().map(|pace| pace.in_unit_of(evening.course));
-                let pace = known.unwrap_or(slowest);
-                let hundredths = pace.per_100().map_or(u32::MAX, |time| time.hundredths());
-                (hundredths, entrant.standing == Standing::Unknown, pace, entrant)
-            })
-            .collect();
-        order.sort_by_key(|(hundredths, unknown, _, entrant)| {
-            (*hundredths, *unknown, entrant.name.as_str())
-        });
-        let paces: Vec<Pace> = order.iter().map(|(_, _, pace, _)| *pace).collect();
-        let swimmers: Vec<&Entrant> = order.iter().map(|(_, _, _, entrant)| *entrant).collect();
-        let places: BTreeMap<&str, usize> =
-            swimmers.iter().enumerate().map(|(place, one)| (one.name.as_str(), place)).collect();
+        let mut order: Vec<Paced<'_>> =
+            evening.swimmers.iter().map(|one| Paced::of(one, evening.course, slowest)).collect();
+        order.sort_by(Paced::compare);
+        let paces: Vec<Pace> = order.iter().map(|one| one.pace).collect();
+        let swimmers: Vec<&Entrant> = order.iter().map(|one| one.entrant).collect();
+        let places = OnceCell::new();
         let lanes: Vec<Lane> = evening.lanes.up_to().collect();
         let mut pinned = vec![Vec::new(); lanes.len()];
         let mut free = Vec::new();
@@ -84,6 +74,7 @@ impl<'a> Board<'a> {
         }
         let mut apart = vec![Vec::new(); swimmers.len()];
         for (one, other) in &evening.apart {
+            let places = places.get_or_init(|| places_of(&swimmers));
             if let (Some(&one), Some(&other)) = (places.get(&**one), places.get(&**other)) {
                 apart[one].push(other);
                 apart[other].push(one);
@@ -109,7 +100,7 @@ impl<'a> Board<'a> {
             room: pinned.iter().map(of_lane).collect(),
             open_runs: (0..=free.len()).map(|_| OnceCell::new()).collect(),
             capacity,
-            hundredths: order.iter().map(|(hundredths, ..)| *hundredths).collect(),
+            hundredths: order.iter().map(|one| one.hundredths).collect(),
             swimmers,
             paces,
             lanes,
@@ -119,6 +110,11 @@ impl<'a> Board<'a> {
             apart,
             next_apart,
         }
+    }
+
+    /// The place of a handle, if it is there.
+    pub fn place(&self, name: &str) -> Option<usize> {
+        self.places.get_or_init(|| places_of(&self.swimmers)).get(name).copied()
     }
 
     /// Where a lane's run may end in a split of all: the lanes up to it hold no more, and
@@ -207,6 +203,43 @@ impl<'a> Board<'a> {
     fn cost_of_waiting(&self, place: usize, slowest: usize) -> Cost {
         Cost::of_waiting(self.hundredths[place], self.hundredths[slowest])
     }
+}
+
+/// A swimmer with the pace that they are taken to have.
+struct Paced<'a> {
+    hundredths: u32,
+    unknown: bool,
+    pace: Pace,
+    entrant: &'a Entrant,
+}
+
+impl<'a> Paced<'a> {
+    fn of(entrant: &'a Entrant, course: Course, slowest: Pace) -> Paced<'a> {
+        let known = entrant.standing.pace().map(|pace| pace.in_unit_of(course));
+        let pace = known.unwrap_or(slowest);
+        let hundredths = pace.per_100().map_or(u32::MAX, |time| time.hundredths());
+        Paced { hundredths, unknown: entrant.standing == Standing::Unknown, pace, entrant }
+    }
+
+    fn compare(&self, other: &Paced<'_>) -> Ordering {
+        let key = |one: &Paced<'_>| (one.hundredths, one.unknown);
+        let by_name = || self.entrant.name.cmp(&other.entrant.name);
+        key(self).cmp(&key(other)).then_with(by_name)
+    }
+}
+
+/// Puts an evening's swimmers in the order of a board: of each board of that evening, and
+/// drawing takes several, they need not be sorted then.
+pub fn in_order_of_pace(evening: &mut Evening) {
+    let (course, slowest) = (evening.course, slowest_known(evening));
+    let mut order: Vec<Paced<'_>> =
+        evening.swimmers.iter().map(|one| Paced::of(one, course, slowest)).collect();
+    order.sort_by(Paced::compare);
+    evening.swimmers = order.iter().map(|one| one.entrant.clone()).collect();
+}
+
+fn places_of<'a>(swimmers: &[&'a Entrant]) -> BTreeMap<&'a str, usize> {
+    swimmers.iter().enumerate().map(|(place, one)| (one.name.as_str(), place)).collect()
 }
 
 /// The slowest pace that is known of anyone there, in the pool's unit.

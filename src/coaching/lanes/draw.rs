@@ -118,7 +118,7 @@ pub(super) fn drawn(evening: &Evening, board: &Board<'_>, cut: &Cut) -> Draw {
 pub fn as_placed(evening: &Evening, orders: &[(Lane, Vec<String>)]) -> Vec<LaneDrawn> {
     let board = Board::of(evening);
     let drawn = |(lane, names): &(Lane, Vec<String>)| {
-        let place = |name: &String| board.places.get(name.as_str()).copied();
+        let place = |name: &String| board.place(name);
         let order: Vec<usize> = names.iter().filter_map(place).collect();
         let mut places = order.clone();
         places.sort_unstable();

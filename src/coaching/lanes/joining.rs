@@ -12,7 +12,7 @@ use crate::units::Lane;
 /// first. `None` for someone who is not there.
 pub fn lane_for(evening: &Evening, now: &BTreeMap<String, Lane>, name: &str) -> Option<Lane> {
     let board = Board::of(evening);
-    let place = *board.places.get(name)?;
+    let place = board.place(name)?;
     let lanes: Vec<Vec<usize>> = board
         .lanes
         .iter()

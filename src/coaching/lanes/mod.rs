@@ -62,6 +62,7 @@ mod shortfall;
 mod standing;
 
 pub use advice::{OneMove, move_worth_making};
+pub use board::in_order_of_pace;
 pub use cost::Cost;
 pub use draw::{Draw, LaneDrawn, LaneSendOff, Placed, as_placed, draw};
 pub use evening::{Entrant, Evening, Gap, LaneRepeat, Standing};

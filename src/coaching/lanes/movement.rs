@@ -91,6 +91,6 @@ fn moved(board: &Board<'_>, draw: &Draw, before: &BTreeMap<String, Lane>) -> Vec
             (from != to).then(|| Moved { name: name.clone(), from, to })
         })
         .collect();
-    moved.sort_by_key(|one| board.places.get(one.name.as_str()).copied());
+    moved.sort_by_key(|one| board.place(&one.name));
     moved
 }

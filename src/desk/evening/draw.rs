@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::tonight::Tonight;
 use crate::coaching::lanes::{
-    Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, redraw, standing,
+    Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, in_order_of_pace, redraw, standing,
 };
 use crate::desk::decision::view::View;
 use crate::history::{EveningKept, LaneKept};
@@ -79,6 +79,7 @@ impl Tonight {
         let before: BTreeMap<String, Lane> =
             self.kept.places().into_iter().map(|(name, lane)| (name.to_string(), lane)).collect();
         let mut evening = self.for_lanes(view, present, lanes);
+        in_order_of_pace(&mut evening);
         let mut relaxed = Vec::new();
         // A pin each, and one of every other kind.
         for _ in 0..evening.swimmers.len() + 6 {

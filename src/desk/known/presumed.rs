@@ -33,7 +33,10 @@ impl View<'_> {
                 && !swimmer.missed.as_of(now).any(|kept| kept.on == *on)
         });
         swims.extend(nights.into_iter().map(|on| self.presumed(swimmer, on)));
-        swims.sort_by_key(|swum| swum.on);
+        // Reports stand in order as they are kept.
+        if !swims.is_sorted_by_key(|swum| swum.on) {
+            swims.sort_by_key(|swum| swum.on);
+        }
         swims
     }
 

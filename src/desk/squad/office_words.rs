@@ -48,6 +48,9 @@ const WORDS: [&str; 16] = [
     "remove",
 ];
 
+/// What those texts begin with.
+const BEGIN: &str = "aclnqrs";
+
 /// True for a word of these texts.
 pub fn is_office_word(word: &str) -> bool {
     WORDS.contains(&word)
@@ -56,6 +59,10 @@ pub fn is_office_word(word: &str) -> bool {
 /// What the text says of offices; `None` for all other texts.
 pub fn said(text: &str) -> Option<Said> {
     let plain = text.trim().trim_end_matches(['.', '!', '?']);
+    // Every text comes by here: none of these begins with another letter.
+    if !plain.starts_with(|first: char| BEGIN.contains(first.to_ascii_lowercase())) {
+        return None;
+    }
     let folded = plain.to_lowercase().replace('\u{f3}', "o").replace('\u{ed}', "i");
     let words: Vec<&str> = folded.split_whitespace().collect();
     // Addresses are case-sensitive: taken from the text as it came.

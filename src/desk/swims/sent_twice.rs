@@ -14,12 +14,15 @@ impl View<'_> {
     /// True if an earlier message of the same sender, minutes ago, stored this.
     pub fn has_sent<T: PartialEq>(&self, records: &Ledger<T>, what: &T) -> bool {
         let now = self.now();
-        let mine = |cause: u64| {
-            cause != self.cause
-                && self.member().is_some_and(|member| member.undoable.contains(&cause))
-        };
+        let Some(member) = self.member() else { return false };
+        let Some(&first) = member.undoable.iter().min() else { return false };
+        let mine = |cause: u64| cause != self.cause && member.undoable.contains(&cause);
+        // Few are of the sender's last messages: that is looked at first.
         records.as_of(now).any(|kept| {
-            kept.what == *what && now.duration_since(kept.at) <= REPEAT && mine(kept.cause)
+            kept.cause >= first
+                && mine(kept.cause)
+                && now.duration_since(kept.at) <= REPEAT
+                && kept.what == *what
         })
     }
 }

@@ -14,7 +14,7 @@ use super::policy::policy_with_forms;
 use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
 use crate::export::File;
-use crate::http::router::Door;
+use crate::http::router::Doorway;
 use crate::reply::{Label, voice};
 
 /// What calendars' addresses end in.
@@ -34,7 +34,7 @@ const SHUT: &[u8] = b"do=shut";
             content_type = "text/html"),
     ))]
 pub async fn calendar(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(token): Address<String>,
 ) -> Result<Response, NotShown> {
     let look = behind(&door.reception, &token, |service, token| async move {
@@ -57,7 +57,7 @@ pub async fn calendar(
             content_type = "text/html"),
     ))]
 pub async fn wish(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(token): Address<String>,
     request: Request,
 ) -> Result<Response, NotShown> {
@@ -92,7 +92,7 @@ pub async fn wish(
             content_type = "text/html"),
     ))]
 pub async fn feed(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(file): Address<String>,
 ) -> Result<Response, NotShown> {
     let token = file.strip_suffix(ENDING).ok_or(NotShown::Shut)?;

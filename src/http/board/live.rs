@@ -18,7 +18,7 @@ use tokio::time::sleep;
 use super::address::{Address, NotShown, behind};
 use super::answer::guarded;
 use crate::http::Reception;
-use crate::http::router::Door;
+use crate::http::router::Doorway;
 use crate::service::Changes;
 
 /// Something changed: look again.
@@ -49,11 +49,11 @@ const X_ACCEL_BUFFERING: HeaderName = HeaderName::from_static("x-accel-buffering
             content_type = "text/html"),
     ))]
 pub async fn live(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(token): Address<String>,
 ) -> Result<Response, NotShown> {
     let changes = changes(&door.reception, &token).await?;
-    let line = Line { reception: door.reception, token, changes, said: None };
+    let line = Line { reception: door.reception.clone(), token, changes, said: None };
     let mut response = guarded(Sse::new(line.events()));
     response.headers_mut().insert(X_ACCEL_BUFFERING, HeaderValue::from_static("no"));
     Ok(response)

@@ -7,7 +7,7 @@ use axum::response::Response;
 use super::address::{Address, NotShown, behind};
 use super::answer::answer;
 use super::page::{Shown, page};
-use crate::http::router::Door;
+use crate::http::router::Doorway;
 
 /// The query that asks for a page which doesn't look again by itself.
 const STILL: &str = "still";
@@ -27,7 +27,7 @@ const ALL: &str = "all";
             content_type = "text/html"),
     ))]
 pub async fn show(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(token): Address<String>,
     RawQuery(query): RawQuery,
 ) -> Result<Response, NotShown> {

@@ -11,7 +11,7 @@ use super::going::{days, next, repeats, tests, weeks};
 use super::layout::{self, Again};
 use super::take;
 use crate::desk::board::One;
-use crate::http::router::Door;
+use crate::http::router::{Door, Doorway};
 use crate::message::Name;
 use crate::reply::{Label, voice};
 
@@ -27,7 +27,7 @@ use crate::reply::{Label, voice};
             content_type = "text/html"),
     ))]
 pub async fn swimmer(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address((token, name)): Address<(String, Name)>,
 ) -> Result<Response, NotShown> {
     shown(&door, &token, Some(name)).await
@@ -44,7 +44,7 @@ pub async fn swimmer(
             content_type = "text/html"),
     ))]
 pub async fn own(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address(token): Address<String>,
 ) -> Result<Response, NotShown> {
     shown(&door, &token, None).await

@@ -11,7 +11,7 @@ use super::address::{Address, NotShown, behind};
 use super::answer::guarded;
 use super::page::Page;
 use crate::export::File;
-use crate::http::router::Door;
+use crate::http::router::{Door, Doorway};
 use crate::reply::Label;
 
 /// Links to the files.
@@ -46,7 +46,7 @@ pub fn links(token: &str, lasting: &str) -> Markup {
             content_type = "text/html"),
     ))]
 pub async fn file(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address((token, name)): Address<(String, String)>,
 ) -> Result<Response, NotShown> {
     taken(&door, &token, &name).await
@@ -64,7 +64,7 @@ pub async fn file(
             content_type = "text/html"),
     ))]
 pub async fn own_file(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     Address((token, name)): Address<(String, String)>,
 ) -> Result<Response, NotShown> {
     taken(&door, &token, &name).await

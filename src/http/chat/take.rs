@@ -14,7 +14,7 @@ use tokio::time::timeout;
 
 use super::hook::{Chat, Said};
 use super::post::Post;
-use crate::http::router::Door;
+use crate::http::router::{Door, Doorway};
 use crate::http::{Problem, ProblemBody, media_type, plain};
 use crate::message::{Addressed, addressed, is_bare_answer, without_name};
 use crate::service::{Answer, Body, Incoming, Via, WayBack};
@@ -38,7 +38,7 @@ const LONGEST_ADDRESS: usize = 128;
             content_type = "application/problem+json"),
     ))]
 pub async fn take(
-    State(door): State<Door>,
+    State(door): State<Doorway>,
     name: Result<Path<String>, PathRejection>,
     request: Request,
 ) -> Result<impl IntoResponse, Problem> {

@@ -44,7 +44,14 @@ pub fn items(input: &str) -> Parsed<'_, Vec<Item>> {
 
 /// `item = quantity / quality / effect / deed / condition`
 pub fn item(input: &str) -> Parsed<'_, Item> {
-    alt((quantity, quality, effect, deed, condition)).parse(input)
+    // Only quantities begin with a digit, and few of them with anything else.
+    match input.starts_with(|c: char| c.is_ascii_digit()) {
+        true => quantity(input),
+        false => {
+            let in_words = alt((lengths, map(day, Item::Day), mile));
+            alt((in_words, quality, effect, deed, condition)).parse(input)
+        }
+    }
 }
 
 /// `quantity = rounds / repeat / length / lengths / duration / day / mile / fraction / figure`
