@@ -16,6 +16,7 @@ mod kin;
 pub mod lex;
 pub mod lexicon;
 pub mod likely;
+mod passed_over;
 pub mod piece;
 mod rank;
 mod read;

@@ -239,6 +239,18 @@ fn a_disclosure_reaches_the_officer_and_no_one_else() {
 }
 
 #[test]
+fn what_cant_be_read_soon_after_harm_is_answered_with_care_and_told_nobody_twice() {
+    let mut talk = looked_after();
+    talk.hears("teal", "i want to end my life");
+    let heard = talk.hears("teal", "lol no sorry the cat got hold of this");
+    assert!(heard.private && heard.to_others.is_empty(), "{:?}", heard.to_others);
+    assert!(heard.text.contains("0800 1111"), "{}", heard.text);
+    let other = talk.hears("robin", "lol no sorry the cat got hold of this");
+    assert!(!other.text.contains("0800 1111"), "{}", other.text);
+    assert_eq!(talk.hears("teal", "200 test 3:12").result["kind"], "test");
+}
+
+#[test]
 fn records_are_the_officers_and_reads_are_the_swimmers() {
     let mut talk = looked_after();
     talk.hears("teal", "fainted");

@@ -226,6 +226,9 @@ impl Desk<'_> {
                 let understood = vec![json!({ "kind": "faint", "stores": false })];
                 (understood, Outcome::Caution(CautionReply { kind, about: None }))
             }
+            Reading::NotUnderstood { .. } if let Some(outcome) = welfare::again(self) => {
+                (vec![json!({ "kind": "welfare" })], outcome)
+            }
             Reading::NotUnderstood { understood, .. }
                 if understood.is_empty()
                     && let Some(sit) = &situation

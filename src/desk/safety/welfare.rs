@@ -4,6 +4,8 @@
 //! The officer is told who wrote and when, not what. The words are kept nowhere, and
 //! nobody else is told.
 
+use jiff::SignedDuration;
+
 use crate::desk::decision::decided::Say;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::view::View;
@@ -22,6 +24,30 @@ pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
         helpline: desk.squad.safe.helpline.clone(),
     };
     Outcome::Caution(CautionReply { kind, about: None })
+}
+
+/// The same answer again where the sender wrote of harm just before and what they write now
+/// can't be read: `lol no sorry`, `ignore me`. Nobody is told twice.
+pub fn again(desk: &mut Desk<'_>) -> Option<Outcome> {
+    /// Ours: help has come by then, or they write something that can be read.
+    const SOON: SignedDuration = SignedDuration::from_mins(60);
+    let now = desk.now();
+    let records = desk.squad.safe.records.iter().rev();
+    let mut late = records.take_while(|record| now.duration_since(record.at) <= SOON);
+    let is_theirs =
+        |what: &CareKind| matches!(what, CareKind::Disclosure { from } if *from == desk.asked.from);
+    if !late.any(|record| is_theirs(&record.what)) {
+        return None;
+    }
+    desk.private = true;
+    desk.matter = Some(Matter::Harm);
+    let kind = CautionKind::Welfare {
+        officer: true,
+        of_another: false,
+        call: desk.squad.emergency_number(),
+        helpline: desk.squad.safe.helpline.clone(),
+    };
+    Some(Outcome::Caution(CautionReply { kind, about: None }))
 }
 
 /// Tells the officer that a minor wrote, where the table of [`who_hears`] says so of
