@@ -8,6 +8,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::test::with_kit;
 use crate::reading::frame::{Clause, attend};
+use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};
 
@@ -200,7 +201,9 @@ fn day_changed(
     let past = c.past(named)?;
     candidate.used[at] = true;
     candidate.used.mark(c.pieces, |piece| {
+        // `that was on monday, not tonight` keeps nobody away.
         matches!(piece.item, Item::Day(_) | Item::Figure(_) | Item::Far(_))
+            || piece.means(Concept::Out)
     });
     Some(past)
 }

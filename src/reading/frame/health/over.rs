@@ -60,14 +60,17 @@ fn is_settled(c: &Clause<'_, '_>, places: &[(usize, &str)]) -> Option<usize> {
     })
 }
 
-/// `back from flu`, `was ill sunday, fine since yesterday`: an illness at a place that is
-/// over, and the piece that says so.
+/// `back from flu`, `better from my cold`, `was ill sunday, fine since yesterday`: an illness
+/// at a place that is over, and the piece that says so.
 fn is_past(c: &Clause<'_, '_>, at: usize) -> Option<usize> {
-    let back = (at.saturating_sub(2)..at).find(|place| {
+    let back = (at.saturating_sub(3)..at).find(|place| {
         let piece = &c.pieces[*place];
-        let from = |piece: &Piece<'_>| matches!(piece.text, "from" | "after");
-        piece.means(Concept::Back)
-            && (piece.at.1 - piece.at.0 > 1 || c.at(place + 1).is_some_and(from))
+        let from = |piece: &Piece<'_>| {
+            matches!(piece.text, "from" | "after" | "de" | "del" | "tras" | "despues")
+        };
+        let behind = c.at(place + 1).is_some_and(from);
+        piece.means(Concept::Back) && (piece.at.1 - piece.at.0 > 1 || behind)
+            || piece.means(Concept::Better) && behind && is_theirs(c, *place)
     });
     if back.is_some() {
         return back;
