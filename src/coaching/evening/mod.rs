@@ -11,6 +11,8 @@ mod plan;
 mod position;
 mod purpose;
 mod running;
+#[cfg(test)]
+mod sample;
 mod slots;
 mod swims;
 mod together;

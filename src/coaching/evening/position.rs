@@ -79,42 +79,17 @@ fn seconds(hundredths: u64) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::Purpose;
-    use crate::units::{Distance, Level, SendOff, Stroke, Unit};
+    use crate::coaching::evening::sample::{self, line};
     use proptest::prelude::*;
-
-    fn line(count: u16, far: u32, send_off: u32) -> Repeat {
-        Repeat {
-            count,
-            distance: Distance::new(far, Unit::Metre).unwrap(),
-            stroke: Stroke::Free,
-            target: None,
-            aim: None,
-            send_off: Some(SendOff::new(send_off).unwrap()),
-            rest: None,
-            level: Level::Easy,
-            equipment: vec![],
-            cue: None,
-        }
-    }
 
     /// 4x50 on 1:20, a minute, twice (3x50 on 1:15, 50 on 2:00), a minute, 100
     /// on 3:00: ends after 320 + 60 + 690 + 60 + 180 s.
     fn session() -> Session {
-        let block = |part, rounds, repeats| Block { part, rounds, repeats };
-        Session {
-            on: jiff::civil::date(2026, 3, 3),
-            purpose: Purpose::PaceHolding,
-            unit: Unit::Metre,
-            blocks: vec![
-                block(Part::WarmUp, 1, vec![line(4, 50, 80)]),
-                block(Part::Main, 2, vec![line(3, 50, 75), line(1, 50, 120)]),
-                block(Part::SwimDown, 1, vec![line(1, 100, 180)]),
-            ]
-            .into(),
-            rules: vec![],
-            without: vec![],
-        }
+        sample::session(vec![
+            (Part::WarmUp, 1, vec![line(4, 50, 80)]),
+            (Part::Main, 2, vec![line(3, 50, 75), line(1, 50, 120)]),
+            (Part::SwimDown, 1, vec![line(1, 100, 180)]),
+        ])
     }
 
     #[test]

@@ -55,10 +55,7 @@ pub(super) struct Run {
 impl<'a> Board<'a> {
     /// The board of an evening.
     pub fn of(evening: &'a Evening) -> Board<'a> {
-        let slowest = slowest_known(evening);
-        let mut order: Vec<Paced<'_>> =
-            evening.swimmers.iter().map(|one| Paced::of(one, evening.course, slowest)).collect();
-        order.sort_by(Paced::compare);
+        let order = in_order(evening);
         let paces: Vec<Pace> = order.iter().map(|one| one.pace).collect();
         let swimmers: Vec<&Entrant> = order.iter().map(|one| one.entrant).collect();
         let places = OnceCell::new();
@@ -231,11 +228,15 @@ impl<'a> Paced<'a> {
 /// Puts an evening's swimmers in the order of a board: of each board of that evening, and
 /// drawing takes several, they need not be sorted then.
 pub fn in_order_of_pace(evening: &mut Evening) {
-    let (course, slowest) = (evening.course, slowest_known(evening));
-    let mut order: Vec<Paced<'_>> =
-        evening.swimmers.iter().map(|one| Paced::of(one, course, slowest)).collect();
+    evening.swimmers = in_order(evening).iter().map(|one| one.entrant.clone()).collect();
+}
+
+fn in_order(evening: &Evening) -> Vec<Paced<'_>> {
+    let slowest = slowest_known(evening);
+    let paced = |one| Paced::of(one, evening.course, slowest);
+    let mut order: Vec<Paced<'_>> = evening.swimmers.iter().map(paced).collect();
     order.sort_by(Paced::compare);
-    evening.swimmers = order.iter().map(|one| one.entrant.clone()).collect();
+    order
 }
 
 fn places_of<'a>(swimmers: &[&'a Entrant]) -> BTreeMap<&'a str, usize> {

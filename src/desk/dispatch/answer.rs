@@ -1,7 +1,6 @@
 //! The way through: the safe word and opting out, then danger, then the open question, then
 //! the grammar, then one decision a statement.
 
-use jiff::SignedDuration;
 use serde_json::{Value, json};
 
 use super::{concerns, not_open_yet};
@@ -13,7 +12,7 @@ use crate::desk::decision::refusing::unread;
 use crate::desk::decision::view::View;
 use crate::desk::hearing::{strangers, understood};
 use crate::desk::minors::safeguards;
-use crate::desk::safety::{readiness, welfare};
+use crate::desk::safety::{SOON, readiness, welfare};
 use crate::desk::squad::{names, offices};
 use crate::desk::swims::taking_back;
 use crate::history::{Event, Right, Squad, Swimmer, TroubleKind};
@@ -292,8 +291,6 @@ impl Desk<'_> {
 impl View<'_> {
     /// True soon after a danger of whoever writes: what nobody can read may be more of it.
     fn was_just_stopped(&self) -> bool {
-        /// Ours: help has come by then, or they write something that can be read.
-        const SOON: SignedDuration = SignedDuration::from_mins(60);
         let now = self.now();
         let stopped = |swimmer: &Swimmer| {
             let mut open = swimmer.open_troubles(now);

@@ -4,8 +4,7 @@
 //! The officer is told who wrote and when, not what. The words are kept nowhere, and
 //! nobody else is told.
 
-use jiff::SignedDuration;
-
+use super::SOON;
 use crate::desk::decision::decided::Say;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::view::View;
@@ -17,11 +16,16 @@ use crate::reply::{CareLetter, CautionKind, CautionReply, Outcome};
 /// Answers words of harm or fear.
 pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
     let told = tell(desk);
+    answered(desk, told, desk.harm_of_another)
+}
+
+/// The answer, whether an officer is told or not.
+fn answered(view: &View<'_>, officer: bool, of_another: bool) -> Outcome {
     let kind = CautionKind::Welfare {
-        officer: told,
-        of_another: desk.harm_of_another,
-        call: desk.squad.emergency_number(),
-        helpline: desk.squad.safe.helpline.clone(),
+        officer,
+        of_another,
+        call: view.squad.emergency_number(),
+        helpline: view.squad.safe.helpline.clone(),
     };
     Outcome::Caution(CautionReply { kind, about: None })
 }
@@ -29,8 +33,6 @@ pub fn welfare(desk: &mut Desk<'_>) -> Outcome {
 /// The same answer again where the sender wrote of harm just before and what they write now
 /// can't be read: `lol no sorry`, `ignore me`. Nobody is told twice.
 pub fn again(desk: &mut Desk<'_>) -> Option<Outcome> {
-    /// Ours: help has come by then, or they write something that can be read.
-    const SOON: SignedDuration = SignedDuration::from_mins(60);
     let now = desk.now();
     let records = desk.squad.safe.records.iter().rev();
     let mut late = records.take_while(|record| now.duration_since(record.at) <= SOON);
@@ -41,13 +43,7 @@ pub fn again(desk: &mut Desk<'_>) -> Option<Outcome> {
     }
     desk.private = true;
     desk.matter = Some(Matter::Harm);
-    let kind = CautionKind::Welfare {
-        officer: true,
-        of_another: false,
-        call: desk.squad.emergency_number(),
-        helpline: desk.squad.safe.helpline.clone(),
-    };
-    Some(Outcome::Caution(CautionReply { kind, about: None }))
+    Some(answered(desk, true, false))
 }
 
 /// Tells the officer that a minor wrote, where the table of [`who_hears`] says so of

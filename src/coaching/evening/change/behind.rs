@@ -61,41 +61,16 @@ fn begins_s(session: &Session, at: usize) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{Block, Purpose, Repeat};
-    use crate::units::{Distance, Level, SendOff, Stroke, Unit};
-
-    fn line(count: u16, far: u32, send_off: u32) -> Repeat {
-        Repeat {
-            count,
-            distance: Distance::new(far, Unit::Metre).unwrap(),
-            stroke: Stroke::Free,
-            target: None,
-            aim: None,
-            send_off: Some(SendOff::new(send_off).unwrap()),
-            rest: None,
-            level: Level::Easy,
-            equipment: vec![],
-            cue: None,
-        }
-    }
+    use crate::coaching::evening::sample::{self, line};
 
     /// 200 on 5:00, a minute, 8x50 on 1:05, a minute, 200 on 5:00: the main set begins after
     /// 360 s, the swim-down after 940, and all is over after 1240.
     fn session() -> Session {
-        let block = |part, line| Block { part, rounds: 1, repeats: vec![line] };
-        Session {
-            on: jiff::civil::date(2026, 3, 3),
-            purpose: Purpose::PaceHolding,
-            unit: Unit::Metre,
-            blocks: vec![
-                block(Part::WarmUp, line(1, 200, 300)),
-                block(Part::Main, line(8, 50, 65)),
-                block(Part::SwimDown, line(1, 200, 300)),
-            ]
-            .into(),
-            rules: vec![],
-            without: vec![],
-        }
+        sample::session(vec![
+            (Part::WarmUp, 1, vec![line(1, 200, 300)]),
+            (Part::Main, 1, vec![line(8, 50, 65)]),
+            (Part::SwimDown, 1, vec![line(1, 200, 300)]),
+        ])
     }
 
     #[test]
