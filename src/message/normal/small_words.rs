@@ -3,7 +3,7 @@
 use super::Token;
 use super::kinds::{
     is_break, is_course, is_day, is_digits, is_distance, is_equipment, is_figure, is_level,
-    is_name, is_repeat, is_weekday,
+    is_name, is_repeat,
 };
 
 /// `in`, `at`, `on`, `left`, `last`, `no`, `next`, by what follows.
@@ -80,7 +80,6 @@ pub(super) fn settle_small_words(tokens: Vec<Token>) -> Vec<Token> {
                 token.text = "held".to_owned();
             }
             "no" if is_equipment(next) => token.text = "without".to_owned(),
-            "next" if is_weekday(next) => continue,
             // Not a result's or a cry's first word: `add 200 test 3:12`.
             "add" if starts && (is_distance(next) || matches!(next, "test" | "done")) => continue,
             "add" | "remove" if !starts => token.text.insert(0, '~'),

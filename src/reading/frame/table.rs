@@ -24,12 +24,18 @@ pub const FRAMES: &[Frame] = &[
     Frame { name: "done", evoked_by: &[], read: done::read },
     Frame { name: "set", evoked_by: &[], read: sets::read },
     Frame { name: "change", evoked_by: &[], read: sets::change },
+    Frame {
+        name: "same-again",
+        evoked_by: &[Concept::Same, Concept::Again],
+        read: sets::same_again,
+    },
     Frame { name: "lanes", evoked_by: &[], read: sets::lanes_on },
     Frame {
         name: "words",
         evoked_by: &[Concept::Tell, Concept::Note, Concept::Focus],
         read: coach::words,
     },
+    Frame { name: "cover", evoked_by: &[], read: coach::cover },
     Frame { name: "eased", evoked_by: &[], read: coach::eased },
     Frame { name: "remark", evoked_by: &[], read: coach::remark },
     Frame { name: "places", evoked_by: &[], read: coach::lanes },

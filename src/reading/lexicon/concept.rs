@@ -162,6 +162,8 @@ concepts! {
     Guest = "guest",
     Join = "join",
     Stay = "stay",
+    Cover = "cover",
+    Called = "called",
     Sorry = "sorry",
     Instead = "instead",
     Undo = "undo",

@@ -91,7 +91,8 @@ pub fn groups(c: &Clause<'_, '_>, parts: Vec<Part>) -> Option<Vec<Group>> {
                     }
                     Some(before)
                 });
-                if let (true, Some(before)) = (away, before) {
+                // `away fri to the 15th, back for the monday`: the last day was told.
+                if let (true, Some(before), None) = (away, before, last.until) {
                     last.until = Some(Day::Full(before));
                 }
                 continue;

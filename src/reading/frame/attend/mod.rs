@@ -33,6 +33,11 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if super::mood::is_question(c) || of_nobody || takes_back(c) {
         return vec![];
     }
+    // `no pude ir, se canceló el tren`: what is over, and another frame's.
+    let days = c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(_)));
+    if !coach && c.has(Concept::MissedSwim) && !days {
+        return vec![];
+    }
     let mut used = Used::none(c.len());
     let parts = part::parts(c, &mut used);
     let Some(mut groups) = groups(c, parts) else { return vec![] };

@@ -326,7 +326,17 @@ fn word(
     if out || perhaps_out && backed || turned {
         return say(Says::Out, if out { 3 } else { 2 });
     }
-    let comes = means(Concept::Come) || register && means(Concept::Here);
+    // `no practice monday for me`: from a swimmer it is their own.
+    let none = means(Concept::Shut) && piece.text.starts_with("no ");
+    if none && c.sit.role == Role::Swimmer && backed {
+        return say(Says::Out, 2);
+    }
+    // `going to be in lisbon`: somewhere else.
+    let elsewhere = means(Concept::Come) && piece.text.ends_with(" in") && !ends_here(c.at(at + 1));
+    if elsewhere && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
+        return say(Says::Away, 1);
+    }
+    let comes = means(Concept::Come) && !elsewhere || register && means(Concept::Here);
     let perhaps = means(Concept::PerhapsCome) && backed && ends_here(c.at(at + 1))
         || means(Concept::YesWord) && !c.people().is_empty();
     if (comes || perhaps) && !is_out && !negated && !is_of_others(c, at) {

@@ -3,6 +3,7 @@
 use super::group::{Group, Says, returned};
 use crate::message::{Day, Kind, Name, Statement};
 use crate::reading::frame::Clause;
+use crate::reading::piece::Piece;
 use crate::reading::situation::{Phase, Role};
 
 /// What the groups come to.
@@ -13,8 +14,10 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
     let mut register_on = None;
     for (place, group) in groups.iter().enumerate() {
         let before = groups.get(..place).unwrap_or_default();
+        let told_past = coach && group.days.is_empty() && was_there(c);
         let is_past = c.sit.phase != Phase::During
-            && group.days.iter().any(|day| matches!(day, Day::Yesterday | Day::Last(_)));
+            && (told_past
+                || group.days.iter().any(|day| matches!(day, Day::Yesterday | Day::Last(_))));
         // `finch back in`, at the poolside: here.
         let returns = c.sit.phase == Phase::During && group.days.is_empty();
         let plain = group.says.iter().all(|one| match one {
@@ -33,7 +36,7 @@ pub fn statements(c: &Clause<'_, '_>, groups: &[Group]) -> Vec<Statement> {
                 people.iter().filter_map(|one| c.name(*one)).collect()
             };
             if is_past {
-                register_on = group.days.first().copied();
+                register_on = group.days.first().copied().or_else(|| last_night(c));
             }
             if group.others {
                 // `faltan wren y puffin el resto estan todos`: who is named before the
@@ -151,4 +154,20 @@ fn kinds(group: &Group) -> Vec<Kind> {
         return attend(false, None).collect();
     }
     kinds
+}
+
+/// `plover was there i just forgot to tick him`: of an evening that is over.
+fn was_there(c: &Clause<'_, '_>) -> bool {
+    let was = |piece: &Piece<'_>| {
+        matches!(piece.text, "was" | "were" | "came" | "vino" | "vinieron" | "estuvo" | "estuvieron")
+    };
+    c.sit.phase == Phase::None && c.pieces.iter().any(was)
+}
+
+/// The last evening that is over.
+fn last_night(c: &Clause<'_, '_>) -> Option<Day> {
+    (1..=7i32).find_map(|days| {
+        let date = c.sit.today.checked_sub(jiff::Span::new().days(days)).ok()?;
+        c.sit.nights.contains(&date.weekday()).then_some(Day::Full(date))
+    })
 }

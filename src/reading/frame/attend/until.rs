@@ -27,10 +27,19 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut Used) {
     if comes {
         return;
     }
-    // `from 9th to 13th`
+    let runs_to = |piece: &Piece<'_>| {
+        piece.means(Concept::Until) || piece.means(Concept::To) || piece.item == Item::Mark('-')
+    };
+    let dated = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Day(Named::OfMonth(_)) | Item::Ordinal(1..=31))
+    };
+    // `from 9th to 13th`, `12th to 19th`
     let first_day = |place: usize| match c.pieces[place].item {
         Item::Day(named) => Some(named),
-        Item::Ordinal(day @ 1..=31) if place > 0 && c.pieces[place - 1].means(Concept::From) => {
+        Item::Ordinal(day @ 1..=31)
+            if place > 0 && c.pieces[place - 1].means(Concept::From)
+                || c.at(place + 1).is_some_and(runs_to) && c.at(place + 2).is_some_and(dated) =>
+        {
             Some(Named::OfMonth(u8::try_from(day).ok()?))
         }
         _ => None,
@@ -39,8 +48,11 @@ pub fn until(c: &Clause<'_, '_>, group: &mut Group, used: &mut Used) {
     let last = (0..c.len()).rev().find_map(|at| {
         let named = match c.pieces[at].item {
             Item::Day(named) => named,
-            // `til 9th`
-            Item::Ordinal(day @ 1..=31) if at > 0 && c.pieces[at - 1].means(Concept::Until) => {
+            // `til 9th`, `5th to 9th`
+            Item::Ordinal(day @ 1..=31)
+                if at > 0 && c.pieces[at - 1].means(Concept::Until)
+                    || at > 1 && runs_to(&c.pieces[at - 1]) && dated(&c.pieces[at - 2]) =>
+            {
                 Named::OfMonth(u8::try_from(day).ok()?)
             }
             _ => return None,

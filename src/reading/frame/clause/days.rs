@@ -4,6 +4,7 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::Clause;
+use crate::language::Language;
 use crate::message::Day;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Named, Which};
@@ -38,9 +39,11 @@ impl Clause<'_, '_> {
                 let days = i32::from(today.weekday().until(weekday));
                 // The one of next week: `next wed` said on a wednesday is a week off.
                 let rest_of_week = 7 - i32::from(today.weekday().to_monday_zero_offset());
+                // In Spanish it is the coming one: `el viernes que viene`.
+                let spanish = self.sit.language == Language::Spanish;
                 shifted(if days == 0 {
                     7
-                } else if days < rest_of_week {
+                } else if days < rest_of_week && !spanish {
                     days + 7
                 } else {
                     days

@@ -1,11 +1,13 @@
 //! What only a coach says: words to pass on, notes, lanes, the timetable, people.
 
+mod cover;
 mod lanes;
 mod pass_on;
 mod people;
 mod rooms;
 mod timetable;
 
+pub use cover::read as cover;
 pub use lanes::read as lanes;
 pub use pass_on::{eased, remark, words};
 pub use people::read as people;

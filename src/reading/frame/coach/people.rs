@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::mood;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::piece::{Figure, Item};
 use crate::reading::situation::Role;
 use crate::units::Stroke;
 
@@ -31,22 +31,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 /// `a new swimmer joins us tonight: siskin`, `visitor next wed, curlew, 2:35`.
 fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
-    let comes = c.has_any(&[Concept::Guest, Concept::Join, Concept::New])
-        || c.pieces.iter().any(|piece| {
-            matches!(
-                piece.text,
-                "called"
-                    | "name"
-                    | "named"
-                    | "llama"
-                    | "nombre"
-                    | "squaddies"
-                    | "newbie"
-                    | "newbies"
-                    | "member"
-                    | "swimmer"
-            )
-        });
+    let comes = c.has_any(&[Concept::Guest, Concept::Join, Concept::New, Concept::Called])
+        || c.pieces.iter().any(|piece| matches!(piece.text, "squaddies" | "member" | "swimmer"));
     if !comes {
         return None;
     }
@@ -54,44 +40,35 @@ fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
     let mut names: Vec<(usize, Name)> = Vec::new();
     for (at, piece) in c.pieces.iter().enumerate() {
         let word = matches!(piece.item, Item::Chatter | Item::Unknown | Item::Marked(_));
-        let before = at.checked_sub(1).and_then(|before| c.at(before));
-        let stands = before.is_some_and(|before| {
-            matches!(before.item, Item::Mark(':' | ','))
-                || matches!(
-                    before.text,
-                    "called" | "of" | "is" | "named" | "name" | "add" | "llama"
-                )
-        }) || c.typed(at, at + 1).starts_with(char::is_uppercase) && at > 0;
-        let timed = c.at(at + 1).is_some_and(|next| matches!(next.item, Item::Figure(figure) if figure.is_marked() || matches!(figure, Figure::Parted { .. })));
-        let ends = c.at(at + 1).is_none_or(|next| {
-            matches!(next.item, Item::Mark(_) | Item::Figure(_))
-                || matches!(next.text, "she" | "he" | "about" | "who" | "swims" | "does")
-        });
         if word
-            && (stands && ends || timed)
+            && may_be_name(c, at)
             && let Ok(name) = Name::new(c.typed(at, at + 1).trim_start_matches('@'))
         {
             names.push((at, name));
         }
     }
     // `name of linnet, says she swims`: the one that is called so.
-    let called = |at: usize| {
-        let naming = |piece: &Piece<'_>| {
-            matches!(piece.text, "called" | "named" | "name" | "llama" | "nombre")
-        };
-        (at.saturating_sub(2)..at).any(|before| naming(&c.pieces[before]))
-    };
-    if names.iter().any(|(at, _)| called(*at)) {
+    if names.iter().any(|(at, _)| is_called(c, *at)) {
         let mut before = 0;
         names.retain(|(at, _)| {
             let joined = before > 0
                 && c.pieces[before + 1..*at].iter().all(|piece| piece.means(Concept::And));
-            let kept = called(*at) || joined;
+            let kept = is_called(c, *at) || joined;
             if kept {
                 before = *at;
             }
             kept
         });
+    }
+    let subject = names.is_empty().then(|| subject(c)).flatten();
+    if let Some(one) = subject {
+        let name = Name::new(c.typed(one, one + 1)).ok()?;
+        let says = Kind::People(People::Add { name, guess: guess(c, one) });
+        let mut candidate = Candidate::new("add", c.len());
+        candidate.used.fill(true);
+        // An ordinary word may be somebody's name, or none.
+        let says = vec![Statement { who: None, kind: says }];
+        return Some(candidate.asking_whether(says).at_cost(0.6));
     }
     if names.is_empty() {
         return None;
@@ -106,6 +83,43 @@ fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
             .push(Statement { who: None, kind: Kind::People(People::Add { name, guess }) });
     }
     Some(candidate.at_cost(0.6))
+}
+
+/// True where a word stands as a name does: behind `called`, a colon or `is`, at the end of
+/// what is said or before a time, or written large.
+fn may_be_name(c: &Clause<'_, '_>, at: usize) -> bool {
+    let before = at.checked_sub(1).and_then(|before| c.at(before));
+    let stands = before.is_some_and(|before| {
+        matches!(before.item, Item::Mark(':' | ',')) || matches!(before.text, "of" | "is" | "add")
+    }) || c.typed(at, at + 1).starts_with(char::is_uppercase) && at > 0;
+    let next = c.at(at + 1);
+    let timed = next.is_some_and(|next| {
+        let parted = |figure: Figure| matches!(figure, Figure::Parted { .. });
+        matches!(next.item, Item::Figure(figure) if figure.is_marked() || parted(figure))
+    });
+    let ends = next.is_none_or(|next| {
+        matches!(next.item, Item::Mark(_) | Item::Figure(_))
+            || matches!(next.text, "she" | "he" | "about" | "who" | "swims" | "does")
+    });
+    stands && ends || timed || is_called(c, at)
+}
+
+/// `called siskin`, `name of linnet`, `call him osprey`
+fn is_called(c: &Clause<'_, '_>, at: usize) -> bool {
+    let called = |before: usize| c.pieces[before].means(Concept::Called);
+    let near = at.checked_sub(1).is_some_and(called);
+    let little = |before: usize| matches!(c.pieces[before].text, "of" | "is" | ":" | "es");
+    near || at.checked_sub(2).is_some_and(called) && little(at - 1)
+}
+
+/// `gannet coming monday as a guest`, `osprey wants to join`: the word of which it is said.
+fn subject(c: &Clause<'_, '_>) -> Option<usize> {
+    let first = mood::opening(c);
+    let is_word = matches!(c.at(first)?.item, Item::Chatter | Item::Unknown);
+    let says = [Concept::Come, Concept::Want, Concept::Join, Concept::Is, Concept::Will];
+    let verb = c.at(first + 1)?;
+    let joins = c.has_any(&[Concept::Guest, Concept::Join]);
+    (is_word && joins && says.iter().any(|one| verb.means(*one))).then_some(first)
 }
 
 /// The first time behind a place, over the distance it is said of.

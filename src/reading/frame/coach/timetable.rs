@@ -9,16 +9,21 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Figure, Item, Named};
-use crate::reading::situation::Role;
+use crate::reading::piece::{Far, Figure, Item, Named, Which};
+use crate::reading::situation::{Phase, Role};
 use crate::units::Course;
 
 /// Reads a stretch as a change of the timetable.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
-    if c.sit.role != Role::Coach || !c.people().is_empty() || mood::is_question(c) {
+    if c.sit.role != Role::Coach || !c.people().is_empty() {
         return vec![];
     }
     let days = days(c);
+    if mood::is_question(c) {
+        // `can we do a 200 test tonight for everyone`
+        let asked_for = mood::is_request(c) && c.has(Concept::Test);
+        return test_night(c, &days).filter(|_| asked_for).into_iter().collect();
+    }
     let mut read = Vec::new();
     read.extend(test_night(c, &days));
     read.extend(shut(c, &days));
@@ -334,8 +339,14 @@ fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
         _ => None,
     })?;
     let others = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked() || figure.whole().is_some_and(|value| value > 20)) || matches!(piece.item, Item::Far(_) | Item::Repeat(..))).count();
-    let ahead =
-        days.iter().find(|(_, named, _)| !matches!(named, Named::Day(Day::Yesterday, _)))?;
+    // `we'll do 200 timed to finish`: this evening.
+    let now = c.has(Concept::Will) && c.has(Concept::We) && c.sit.phase != Phase::None;
+    let now = now.then_some((0, Named::Day(Day::Today, Which::Plain), Day::Today));
+    let ahead = days
+        .iter()
+        .copied()
+        .find(|(_, named, _)| !matches!(named, Named::Day(Day::Yesterday, _)))
+        .or(now)?;
     if others > 1 {
         return None;
     }

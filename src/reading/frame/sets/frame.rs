@@ -1,6 +1,7 @@
 //! A whole text as a set.
 
 use super::by_lane::by_lane;
+use super::change::adds;
 use super::item::Swim;
 use super::writer::{WrittenPart, lines, write};
 use crate::message::{Day, Kind, Length, TypedSet};
@@ -60,10 +61,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if swims.is_empty() {
         return vec![];
     }
-    // `make the swim down 4x50 back`: of the set that is known.
-    let ends = |swim: &&Swim| matches!(swim.part, Some(Part::WarmUp | Part::SwimDown));
-    let changes = [Concept::Make, Concept::Swap, Concept::Instead, Concept::Skip];
-    if c.sit.set.is_some() && coach && swims.iter().all(ends) && c.has_any(&changes) {
+    if coach && is_part_of_known(c, &swims) {
         return vec![];
     }
     let repeats = swims.iter().any(|swim| swim.count > 1);
@@ -133,6 +131,22 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let Some(lines) = lines(parts) else { return vec![] };
     let lanes = by_lane.map(|by| by.lanes).unwrap_or_default();
     vec![candidate.says(Kind::Set(TypedSet { on, lines, lanes })).at_cost(cost)]
+}
+
+/// `swim down just 100`, `add 4x50 kick after the warm up`, `lane 4 6x50 on 1:30`: a part of
+/// the set that is known already, and no set that stands in its place.
+fn is_part_of_known(c: &Clause<'_, '_>, swims: &[&Swim]) -> bool {
+    let Some(set) = &c.sit.set else { return false };
+    let ends = |swim: &&Swim| {
+        swim.count == 1 && matches!(swim.part, Some(Part::WarmUp | Part::SwimDown))
+    };
+    let one_lane = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Lanes(_))).count() == 1;
+    let of_main = |swim: &&Swim| set.main().is_some_and(|main| main.distance == swim.length.amount);
+    let times = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(_))).count();
+    let of_lanes = one_lane && times < 2 && swims.len() == 1 && swims.iter().all(of_main);
+    // `warm up 300 instead of 200`
+    let instead = c.has(Concept::Instead) && swims.iter().any(ends) && swims.len() == 2;
+    swims.iter().all(ends) || of_lanes || instead || swims.len() == 1 && adds(c)
 }
 
 fn is_ladder(swims: &[&Swim]) -> bool {

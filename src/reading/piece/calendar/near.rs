@@ -55,18 +55,18 @@ pub fn weekday<'t>(input: Words<'t>) -> Read<'t, Named> {
         opt(pair(opt(concept(Concept::Article)), opt(word("dia")))),
         alt((full, day_month, month_day, slashed, of_month_number)),
     );
-    if let Ok((rest, Named::Day(day, _))) = preceded(opt(mark(',')), date).parse(rest) {
-        return Ok((rest, plain(day)));
+    if let Ok((rest, named)) = preceded(opt(mark(',')), date).parse(rest) {
+        return Ok((rest, named));
     }
     // `mon 16`; `el lunes 9`, which no hour follows without `a las`.
     let spanish = article.is_some() && input.0.first().is_some_and(|cell| cell.token.text == "el");
     if let Ok((rest, of_month)) = of_month_bare(rest, if spanish { 1 } else { 13 }) {
         return Ok((rest, of_month));
     }
-    // `el lunes pasado`, `el lunes que viene`: in Spanish the coming one.
+    // `el lunes pasado`, `el lunes que viene`
     let after = alt((
         map(concept(Concept::Last), |()| Which::Last),
-        map(concept(Concept::Next), |()| Which::Plain),
+        map(concept(Concept::Next), |()| Which::Next),
     ));
     let behind = opt(after).parse(rest)?;
     match behind {

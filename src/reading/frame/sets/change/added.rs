@@ -1,47 +1,75 @@
 //! Repeats that come to the set.
 
+use std::ops::Range;
+
 use super::lanes_and_names::{cuts, lanes, names_line};
+use super::line_meant::line_meant;
 use super::replaced::{base, mains, said};
 use crate::message::{Cut, EditWhat, Kind, Scope, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::sets::writer::{WrittenPart, write};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::Item;
+use crate::reading::piece::{Item, Piece, Pieces};
 use crate::reading::situation::{Line, Phase};
 use crate::session::Part;
 
+/// True where something comes to what is known: `add`, `mete`, `4x25 fly after the 50s`.
+pub fn adds(c: &Clause<'_, '_>) -> bool {
+    let opening = &mut c.pieces.iter().take(OPENING);
+    let told = opening.any(|piece| piece.means(Concept::Add) || is_put_in(piece));
+    // `another 4x50`
+    let more = c.pieces.array_windows::<2>().any(|pair| {
+        pair[0].means(Concept::Extra) && matches!(pair[1].item, Item::Repeat(..) | Item::Figure(_))
+    });
+    told || more || place(c).is_some()
+}
+
+/// `stick`, `chuck`, `throw`: beside repeats they are put in.
+fn is_put_in(piece: &Piece<'_>) -> bool {
+    matches!(piece.text, "stick" | "chuck" | "throw")
+}
+
+fn is_after(piece: &Piece<'_>) -> bool {
+    matches!(piece.text, "after" | "despues" | "tras")
+}
+
+/// How many pieces may stand before the word that something is added, and that word.
+const OPENING: usize = 4;
+
 /// `add another 4x50 same turnaround`, `stick 4x25 fly in before the swim down`.
 pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
-    if !c.has_any(&[Concept::Add, Concept::Extra])
-        && !c.pieces.iter().any(|piece| {
-            matches!(
-                piece.text,
-                "after"
-                    | "stick"
-                    | "chuck"
-                    | "throw"
-                    | "despues"
-                    | "agrega"
-                    | "anade"
-                    | "mete"
-                    | "sumale"
-            )
-        })
-    {
+    let then = c.pieces.iter().any(|piece| is_after(piece) || is_put_in(piece));
+    if !then && !adds(c) {
         return None;
     }
-    let written = write(c);
+    let place = place(c);
+    let without: Vec<Piece<'_>> = match &place {
+        // `4x50 kick after the warm up` is no warm-up.
+        Some((_, said)) => {
+            let kept = c.pieces.iter().enumerate().filter(|(at, _)| !said.contains(at));
+            kept.map(|(_, piece)| piece.clone()).collect()
+        }
+        None => c.pieces.iter().cloned().collect(),
+    };
+    let stretch = Clause { pieces: Pieces(&without), question: None, ..*c };
+    let written = write(&stretch);
     let swims = written.swims();
     let [first] = swims.as_slice() else { return None };
     let mut candidate = Candidate::new("change", c.len());
     let lanes = lanes(c, &mut candidate);
-    for (at, piece) in c.pieces.iter().enumerate() {
-        candidate.used[at] |= written.used[at]
-            || !matches!(
-                piece.item,
-                Item::Figure(_) | Item::Repeat(..) | Item::Far(_) | Item::Person(_)
-            );
+    candidate.used.mark(c.pieces, |piece| {
+        !matches!(
+            piece.item,
+            Item::Figure(_) | Item::Repeat(..) | Item::Far(_) | Item::Person(_)
+        )
+    });
+    let kept = (0..c.len()).filter(|at| place.as_ref().is_none_or(|(_, said)| !said.contains(at)));
+    for (at, used) in kept.zip(written.used.iter()) {
+        candidate.used[at] |= *used;
+    }
+    if let Some((_, said)) = &place {
+        candidate.used[said.clone()].fill(true);
     }
     if first.length.amount == main.distance
         && first.count > 1
@@ -52,7 +80,7 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         candidate.says = cuts(&lanes, |lane| Cut { lane, count: Some(count), ..Cut::default() });
         return Some(candidate.at_cost(0.4));
     }
-    if first.count == 1 && !matches!(c.pieces[first.at].item, Item::Far(_) | Item::Figure(_)) {
+    if first.count == 1 && !matches!(without[first.at].item, Item::Far(_) | Item::Figure(_)) {
         return None;
     }
     let parts = mains(written.parts.clone());
@@ -63,19 +91,7 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             |part| matches!(part, WrittenPart::One(swim) if swim.part == Some(Part::SwimDown)),
         )
         .unwrap_or(whole.len());
-    let before_main = c.pieces.array_windows::<3>().any(|three| {
-        three[0].text == "before" && (names_line(&three[1], main) || names_line(&three[2], main))
-    });
-    let place = if before_main {
-        whole
-            .iter()
-            .position(
-                |part| matches!(part, WrittenPart::One(swim) if swim.part == Some(Part::Main)),
-            )
-            .unwrap_or(end)
-    } else {
-        end
-    };
+    let place = place.map_or(end, |(place, _)| place.min(whole.len()));
     for (more, part) in parts.iter().enumerate() {
         whole.insert(place + more, part.clone());
     }
@@ -84,4 +100,38 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         edits.iter_mut().for_each(|edit| edit.lanes.clone_from(&lanes));
     }
     Some(read)
+}
+
+/// Where something comes in among the lines that are known, and the pieces that say so:
+/// `after the warm up`, `before the swim down`, `antes de los 50`.
+fn place(c: &Clause<'_, '_>) -> Option<(usize, Range<usize>)> {
+    const NAME: usize = 5;
+    // Little words before the name: `after the`, `antes de los`.
+    const NEAR: usize = 2;
+    let set = c.sit.set.as_ref()?;
+    let main = set.main()?;
+    (0..c.len()).find_map(|at| {
+        let piece = c.at(at)?;
+        let behind = is_after(piece);
+        if !behind && !piece.means(Concept::Before) {
+            return None;
+        }
+        let name = c.part(at + 1, (at + 1 + NAME).min(c.len()));
+        let apart = name.pieces.iter().position(Piece::is_apart).unwrap_or(name.len());
+        let name = name.part(0, apart);
+        let of_main = || {
+            let near = name.pieces.iter().take(NEAR + 1);
+            let said = near.into_iter().position(|piece| names_line(piece, main))?;
+            let first = set.lines.iter().position(|line| line.main)?;
+            let last = set.lines.iter().rposition(|line| line.main)?;
+            Some((first..last + 1, said))
+        };
+        let beside = || {
+            let meant = line_meant(&name, set)?;
+            let near = meant.said.iter().min().is_some_and(|first| *first <= NEAR);
+            Some((meant.lines, meant.said.into_iter().max().filter(|_| near)?))
+        };
+        let (lines, last) = beside().or_else(of_main)?;
+        Some((if behind { lines.end } else { lines.start }, at..at + 1 + last + 1))
+    })
 }

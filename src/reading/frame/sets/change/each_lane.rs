@@ -18,14 +18,20 @@ pub fn each_lane(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         || c.has_any(&[Concept::SetTime, Concept::To, Concept::Make, Concept::Give])
         || c.pieces.iter().any(|piece| piece.item == Item::Mark('@'))
         || c.has(Concept::For) && c.pieces.iter().all(|piece| leaves_in_fives(piece));
-    if starts.len() < 2 || !told || !c.people().is_empty() {
+    // `lane 4 6x50 on 1:30`, `down to 6x50 for lane 4`: one alone, by the repeats of the set.
+    let alone = starts.len() == 1
+        && c.pieces.iter().any(|piece| {
+            matches!(piece.item, Item::Repeat(_, Far::Of(amount, _)) if amount == main.distance)
+        });
+    if starts.len() < 2 && !alone || !told && !alone || !c.people().is_empty() {
         return None;
     }
     let mut candidate = Candidate::new("cut", c.len());
     let mut says = Vec::new();
     for (place, from) in starts.iter().enumerate() {
         let to = starts.get(place + 1).copied().unwrap_or(c.len());
-        let stretch = c.part(*from, to);
+        let from = if alone { 0 } else { *from };
+        let stretch = c.part(from, to);
         let (cut, used) = one_lane(&stretch, main)?;
         used.into_iter().for_each(|at| candidate.used[from + at] = true);
         let lanes = lanes_named(&stretch);
@@ -55,9 +61,13 @@ fn leaves_in_fives(piece: &Piece<'_>) -> bool {
 /// count and one send-off, and no other figure.
 pub fn one_lane(c: &Clause<'_, '_>, main: &Line) -> Option<(Cut, Vec<usize>)> {
     let mut cut = Cut::default();
-    let mut used = vec![0];
-    for (at, piece) in c.pieces.iter().enumerate().skip(1) {
+    let mut used = Vec::new();
+    for (at, piece) in c.pieces.iter().enumerate() {
         let time = match piece.item {
+            Item::Lanes(_) => {
+                used.push(at);
+                continue;
+            }
             Item::Repeat(count, Far::Of(amount, _)) => {
                 if amount != main.distance || cut.count.is_some() {
                     return None;
@@ -75,8 +85,9 @@ pub fn one_lane(c: &Clause<'_, '_>, main: &Line) -> Option<(Cut, Vec<usize>)> {
             _ => continue,
         };
         // A pace to hold is no send-off.
-        let held =
-            c.pieces[at - 1].means(Concept::Held) || c.pieces[at - 1].means(Concept::Average);
+        let before = at.checked_sub(1).and_then(|before| c.at(before));
+        let held = before
+            .is_some_and(|piece| piece.means(Concept::Held) || piece.means(Concept::Average));
         if cut.send_off.is_some() || held {
             return None;
         }

@@ -9,6 +9,7 @@ use crate::message::{Edit, EditWhat, Kind, Length, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::stroke_of;
+use crate::reading::frame::mood::is_question;
 use crate::reading::frame::sets::item::Swim;
 use crate::reading::frame::sets::writer::{WrittenPart, is_swum, lines, write};
 use crate::reading::lexicon::Concept;
@@ -55,6 +56,9 @@ pub fn line_changed(c: &Clause<'_, '_>) -> Option<Candidate> {
 
 /// `keep the warm up`, `swim down as usual`: it stays.
 fn is_kept(c: &Clause<'_, '_>, meant: &Meant) -> bool {
+    if is_put_at(c, meant) {
+        return false;
+    }
     let stays = |piece: &Piece<'_>| {
         let word = matches!(
             piece.text,
@@ -66,6 +70,15 @@ fn is_kept(c: &Clause<'_, '_>, meant: &Meant) -> bool {
         let near = at.saturating_sub(3)..(at + 3).min(c.len());
         c.pieces[near].iter().any(stays)
     })
+}
+
+/// `leave the warm up at 300`, `deja el calentamiento en 300`: that is what it becomes.
+fn is_put_at(c: &Clause<'_, '_>, meant: &Meant) -> bool {
+    let to = |piece: &Piece<'_>| {
+        [Concept::At, Concept::To, Concept::In].iter().any(|one| piece.means(*one))
+    };
+    let far = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Far(_));
+    meant.said.iter().any(|at| c.at(at + 1).is_some_and(to) && c.at(at + 2).is_some_and(far))
 }
 
 /// What becomes of a line.
@@ -236,7 +249,18 @@ fn changed(
         Concept::Add,
         Concept::Shorter,
     ];
-    let evoked = c.has_any(&asked);
+    // `swim down just 100`, `warm up 400`: nothing but the line and how far.
+    let alone = || {
+        let little = |piece: &Piece<'_>| {
+            matches!(piece.item, Item::Chatter | Item::Mark(_) | Item::Day(_) | Item::Lanes(_))
+                || [Concept::Only, Concept::To, Concept::For, Concept::Article, Concept::Aux]
+                    .iter()
+                    .any(|one| piece.means(*one))
+        };
+        let said = |at: &usize| meant.said.contains(at) || candidate.used[*at];
+        (0..c.len()).all(|at| said(&at) || little(&c.pieces[at])) && !is_question(c)
+    };
+    let evoked = c.has_any(&asked) || far.is_some() && (alone() || is_put_at(c, meant));
     let way = c.pieces.iter().enumerate().find_map(|(at, piece)| {
         let what = match (piece.kit(), stroke_of(piece)) {
             (Some(kit), _) => EditWhat::Kit(vec![kit]),

@@ -19,6 +19,7 @@ mod rested;
 mod sent_off;
 
 use added::added;
+pub use added::adds;
 use another_lane::another_lane;
 use counted::counted;
 use each_lane::each_lane;
@@ -28,6 +29,7 @@ pub use lane_count::lanes_on;
 use line_changed::line_changed;
 use move_on::flow;
 use part_of_it::part_of_it;
+pub use replaced::base;
 use replaced::replaced;
 use rested::rested;
 use sent_off::sent_off;
