@@ -7,6 +7,7 @@ use crate::history::Right;
 use crate::language::Language;
 use crate::message::{Kind, Message, Name, Reading, Sport, Statement};
 use crate::reading;
+use crate::reading::situation::Phase;
 
 impl View<'_> {
     /// True for a text that the grammar reads whole, that needs no situation to be
@@ -38,6 +39,15 @@ impl View<'_> {
                 told.distance.is_some()
                     || results_by_lane::number_in(self, told.lane)
                         .is_none_or(|all| all >= told.times.len())
+            }
+            // Of two who swam nothing yet, in the middle of an evening it is their lanes.
+            Kind::SwapResults { names, on: None, distance: None } => {
+                let today = self.today;
+                let swum = |name: &Name| {
+                    let swimmer = self.swimmer(name);
+                    swimmer.is_some_and(|one| one.tests.as_of(self.now()).any(|t| t.on == today))
+                };
+                names.iter().all(swum) || self.situation().phase != Phase::During
             }
             Kind::Done(done) => done.sport != Some(Sport::Other),
             _ => true,

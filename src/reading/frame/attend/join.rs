@@ -11,10 +11,22 @@ pub fn groups(c: &Clause<'_, '_>, parts: Vec<Part>) -> Option<Vec<Group>> {
     let mut waiting = Group::default();
     let mut parts = parts.into_iter().peekable();
     while let Some(part) = parts.next() {
-        let Part { group, denied, good, excepted, .. } = part;
+        let Part { group, denied, good, excepted, everyone_else, told } = part;
         if group.says.is_empty() && group.until.is_none() {
             if let (true, Some(last)) = (excepted, groups.last_mut()) {
                 last.except.extend(group.people);
+                continue;
+            }
+            // `register for last night: all but lark and swift`
+            if excepted && everyone_else && !group.people.is_empty() {
+                let days = std::mem::take(&mut waiting).days.into_iter().chain(group.days);
+                let says = vec![Says::Out];
+                let days = days.collect();
+                groups.push(Group { people: group.people, days, says, strength: 2, ..group });
+                continue;
+            }
+            // `and lark is only just getting changed`: of somebody else, and something else.
+            if told {
                 continue;
             }
             if group.people.is_empty() && group.days.is_empty() {

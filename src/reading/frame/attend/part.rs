@@ -20,6 +20,10 @@ pub struct Part {
     pub good: bool,
     /// `bar puffin`
     pub excepted: bool,
+    /// `all but puffin`
+    pub everyone_else: bool,
+    /// `lark is only just getting changed`: something of somebody, and no word of coming.
+    pub told: bool,
 }
 
 /// The parts of a stretch, in order.
@@ -139,6 +143,13 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut Used) -> Part {
         part.group.strength = 2;
         used.fill(true);
     }
+    part.everyone_else = register
+        && part.excepted
+        && c.pieces.iter().any(|piece| {
+            piece.means(Concept::Except)
+                && matches!(piece.text, "all but" | "everyone but" | "todos menos")
+        });
+    part.told = part.group.says.is_empty() && tells_of_one(c);
     let opening = crate::reading::frame::mood::opening(c);
     let first = c.at(opening);
     // `no plover no puffin`, `so no monday or wed`
@@ -158,6 +169,18 @@ fn one(c: &Clause<'_, '_>, register: bool, used: &mut Used) -> Part {
         }
     }
     part
+}
+
+/// A person and what they are or do, in words of which none is about coming.
+fn tells_of_one(c: &Clause<'_, '_>) -> bool {
+    const WORDS: usize = 2;
+    let person = c.pieces.iter().position(|piece| matches!(piece.item, Item::Person(_)));
+    person.is_some_and(|at| {
+        let is = |piece: &Piece<'_>| piece.means(Concept::Is) || piece.means(Concept::AuxBe);
+        let behind = c.pieces.part(at + 1, c.len());
+        behind.first().is_some_and(is)
+            && behind.iter().filter(|piece| piece.item == Item::Chatter).count() >= WORDS
+    })
 }
 
 /// `con fiebre desde anoche`, `exams til the 20th so only weds`: a day that says since

@@ -159,7 +159,10 @@ fn kinds(group: &Group) -> Vec<Kind> {
 /// `plover was there i just forgot to tick him`: of an evening that is over.
 fn was_there(c: &Clause<'_, '_>) -> bool {
     let was = |piece: &Piece<'_>| {
-        matches!(piece.text, "was" | "were" | "came" | "vino" | "vinieron" | "estuvo" | "estuvieron")
+        matches!(
+            piece.text,
+            "was" | "were" | "came" | "vino" | "vinieron" | "estuvo" | "estuvieron"
+        )
     };
     c.sit.phase == Phase::None && c.pieces.iter().any(was)
 }

@@ -40,9 +40,7 @@ fn covers(c: &Clause<'_, '_>, at: usize) -> bool {
     let takes = matches!(c.pieces[at].text, "taking" | "takes" | "take");
     let what = |piece: &Piece<'_>| {
         matches!(piece.item, Item::Day(_))
-            || [Concept::It, Concept::Session, Concept::Squad]
-                .iter()
-                .any(|one| piece.means(*one))
+            || [Concept::It, Concept::Session, Concept::Squad].iter().any(|one| piece.means(*one))
     };
     let article = |piece: &&Piece<'_>| piece.means(Concept::Article) || piece.means(Concept::My);
     let object = c.pieces[at + 1..].iter().find(|piece| !article(piece));

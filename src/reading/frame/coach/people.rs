@@ -179,7 +179,12 @@ fn entered(c: &Clause<'_, '_>) -> Option<Candidate> {
     });
     let put = c.pieces.first().is_some_and(|piece| matches!(piece.text, "put" | "enter"))
         && ahead.is_some_and(|day| matches!(day, Day::DayMonth(..) | Day::Full(_)));
-    if !evoked && !put || c.people().is_empty() {
+    // `heron did 6:47 for 400 at the gala, put that down`: it was swum.
+    let swum = c.pieces.array_windows::<2>().any(|pair| {
+        let time = matches!(pair[1].item, Item::Figure(figure) if figure.is_marked());
+        pair[0].means(Concept::Held) && time
+    });
+    if swum || !evoked && !put || c.people().is_empty() {
         return None;
     }
     let mut candidate = Candidate::new("entry", c.len());

@@ -22,7 +22,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if mood::is_question(c) {
         // `can we do a 200 test tonight for everyone`
         let asked_for = mood::is_request(c) && c.has(Concept::Test);
-        return test_night(c, &days).filter(|_| asked_for).into_iter().collect();
+        let read = test_night(c, &days).filter(|_| asked_for);
+        return read.map(|read| read.at_cost(0.1)).into_iter().collect();
     }
     let mut read = Vec::new();
     read.extend(test_night(c, &days));
@@ -242,25 +243,24 @@ fn is_usual(c: &Clause<'_, '_>, starts: Time, said: &str) -> bool {
 fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Option<u16>) {
     let usual = c.sit.starts.map_or(19, |starts| starts.hour());
     let mut times: Vec<Time> = Vec::new();
-    let mut morning =
-        c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
-            || (0..c.len()).any(|at| {
-                let typed = c.typed(at, at + 1);
-                match c.pieces[at].item {
-                    Item::TimeOfDay(..) => typed.ends_with("manana") || typed.ends_with("mañana"),
-                    // `0800-0900`
-                    Item::Figure(_) | Item::Range(..) => typed.starts_with('0'),
-                    _ => false,
+    // `8 till 9am`: both of them.
+    let morning = c.pieces.iter().any(|piece| matches!(piece.text, "am" | "morning" | "manana"))
+        || (0..c.len()).any(|at| {
+            let typed = c.typed(at, at + 1);
+            match c.pieces[at].item {
+                Item::TimeOfDay(..) => {
+                    ["am", "manana", "mañana"].iter().any(|end| typed.ends_with(end))
                 }
-            });
+                // `0800-0900`
+                Item::Figure(_) | Item::Range(..) => typed.starts_with('0'),
+                _ => false,
+            }
+        });
     for (at, piece) in c.pieces.iter().enumerate() {
         let denied = at > 0
             && (c.pieces[at - 1].means(Concept::Not) || c.pieces[at - 1].means(Concept::Instead));
         let of = match piece.item {
-            Item::TimeOfDay(hour, minute) => {
-                morning |= c.typed(at, at + 1).ends_with("am");
-                Some((hour, minute))
-            }
+            Item::TimeOfDay(hour, minute) => Some((hour, minute)),
             Item::Figure(figure) => figure.day_time(),
             Item::Range(from, to) => {
                 if let (Some(from), Some(to)) = (from.day_time(), to.day_time()) {

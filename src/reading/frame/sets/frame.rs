@@ -137,10 +137,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 /// the set that is known already, and no set that stands in its place.
 fn is_part_of_known(c: &Clause<'_, '_>, swims: &[&Swim]) -> bool {
     let Some(set) = &c.sit.set else { return false };
-    let ends = |swim: &&Swim| {
-        swim.count == 1 && matches!(swim.part, Some(Part::WarmUp | Part::SwimDown))
-    };
-    let one_lane = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Lanes(_))).count() == 1;
+    let ends =
+        |swim: &&Swim| swim.count == 1 && matches!(swim.part, Some(Part::WarmUp | Part::SwimDown));
+    let one_lane =
+        c.pieces.iter().filter(|piece| matches!(piece.item, Item::Lanes(_))).count() == 1;
     let of_main = |swim: &&Swim| set.main().is_some_and(|main| main.distance == swim.length.amount);
     let times = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(_))).count();
     let of_lanes = one_lane && times < 2 && swims.len() == 1 && swims.iter().all(of_main);

@@ -5,9 +5,10 @@ use std::ops::Range;
 use super::lanes_and_names::{cuts, lanes, names_line};
 use super::line_meant::line_meant;
 use super::replaced::{base, mains, said};
-use crate::message::{Cut, EditWhat, Kind, Scope, Statement};
+use crate::message::{Cut, Doubt, EditWhat, Kind, Scope, Statement, Wants};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
+use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::sets::writer::{WrittenPart, write};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Piece, Pieces};
@@ -43,6 +44,9 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     if !then && !adds(c) {
         return None;
     }
+    if let Some(asked) = wanted(c) {
+        return Some(asked);
+    }
     let place = place(c);
     let without: Vec<Piece<'_>> = match &place {
         // `4x50 kick after the warm up` is no warm-up.
@@ -59,10 +63,7 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let mut candidate = Candidate::new("change", c.len());
     let lanes = lanes(c, &mut candidate);
     candidate.used.mark(c.pieces, |piece| {
-        !matches!(
-            piece.item,
-            Item::Figure(_) | Item::Repeat(..) | Item::Far(_) | Item::Person(_)
-        )
+        !matches!(piece.item, Item::Figure(_) | Item::Repeat(..) | Item::Far(_) | Item::Person(_))
     });
     let kept = (0..c.len()).filter(|at| place.as_ref().is_none_or(|(_, said)| !said.contains(at)));
     for (at, used) in kept.zip(written.used.iter()) {
@@ -134,4 +135,23 @@ fn place(c: &Clause<'_, '_>) -> Option<(usize, Range<usize>)> {
         let (lines, last) = beside().or_else(of_main)?;
         Some((if behind { lines.end } else { lines.start }, at..at + 1 + last + 1))
     })
+}
+
+/// `add some kick in there somewhere`: how much of it, and where, is asked.
+fn wanted(c: &Clause<'_, '_>) -> Option<Candidate> {
+    let figures = |piece: &Piece<'_>| {
+        matches!(
+            piece.item,
+            Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Plural(_) | Item::Span(_)
+        )
+    };
+    let way = |piece: &Piece<'_>| piece.kit().is_some() || stroke_of(piece).is_some();
+    let told = c.pieces.iter().take(OPENING).position(|piece| piece.means(Concept::Add))?;
+    let what = c.pieces[told..].iter().any(way);
+    if c.pieces.iter().any(figures) || !what || !c.people().is_empty() {
+        return None;
+    }
+    let mut candidate = Candidate::new("change", c.len());
+    candidate.used.fill(true);
+    Some(candidate.asking(Doubt::Missing { wants: Wants::Change }, vec![]).at_cost(0.8))
 }

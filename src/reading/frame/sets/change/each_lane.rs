@@ -86,8 +86,8 @@ pub fn one_lane(c: &Clause<'_, '_>, main: &Line) -> Option<(Cut, Vec<usize>)> {
         };
         // A pace to hold is no send-off.
         let before = at.checked_sub(1).and_then(|before| c.at(before));
-        let held = before
-            .is_some_and(|piece| piece.means(Concept::Held) || piece.means(Concept::Average));
+        let held =
+            before.is_some_and(|piece| piece.means(Concept::Held) || piece.means(Concept::Average));
         if cut.send_off.is_some() || held {
             return None;
         }

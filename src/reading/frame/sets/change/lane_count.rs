@@ -1,12 +1,12 @@
 //! How many lanes there are, and lanes drawn anew.
 
-use crate::message::{Kind, Name, Slot, Statement};
+use crate::message::{Day, Kind, Name, Slot, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood::is_question;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::piece::{Figure, Item, Named, Piece};
 use crate::reading::situation::{Phase, Role};
 
 /// `how would you split them over 3 lanes`, `redo the lanes`, `lanes without swift`: the
@@ -82,10 +82,18 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         _ => None,
     });
     // `only 3 lanes tonight`, said before it begins, is of the night as of any other.
-    let ahead = on.is_some_and(|on| {
-        on != crate::message::Day::Today || c.has(Concept::Only) && c.sit.phase != Phase::During
-    });
+    let ahead = on
+        .is_some_and(|on| on != Day::Today || c.has(Concept::Only) && c.sit.phase != Phase::During);
     if let Some(count) = count {
+        // `both sessions next week are only 3 lanes`
+        let nights: Vec<Day> = c.pieces.iter().flat_map(|piece| nights_of(c, piece)).collect();
+        if nights.len() > 1 && nights.iter().any(|night| Some(*night) != on) {
+            for night in nights {
+                let slot = Slot { lanes: Some(count), on: Some(night), ..Slot::default() };
+                candidate = candidate.says(Kind::Slot(slot));
+            }
+            return vec![candidate.at_cost(0.5)];
+        }
         if ahead {
             let slot = Slot { lanes: Some(count), on, ..Slot::default() };
             return vec![candidate.says(Kind::Slot(slot)).at_cost(0.5)];
@@ -115,4 +123,15 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![candidate.says(kind).at_cost(0.6)];
     }
     vec![]
+}
+
+/// The evenings of a week that a piece names.
+fn nights_of(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Vec<Day> {
+    let Item::Day(named @ Named::Week(_)) = piece.item else { return vec![] };
+    let Some(monday) = c.monday_of(named) else { return vec![] };
+    (0..7i32)
+        .filter_map(|days| monday.checked_add(jiff::Span::new().days(days)).ok())
+        .filter(|date| c.sit.nights.contains(&date.weekday()) && *date >= c.sit.today)
+        .map(Day::Full)
+        .collect()
 }
