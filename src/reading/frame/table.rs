@@ -76,7 +76,11 @@ pub const FRAMES: &[Frame] = &[
     Frame { name: "health", evoked_by: &[], read: health::read },
     Frame { name: "correct", evoked_by: &[], read: correct::read },
     Frame { name: "own", evoked_by: &[], read: own::read },
-    Frame { name: "race", evoked_by: &[Concept::Enter], read: own::unfinished },
+    Frame {
+        name: "race",
+        evoked_by: &[Concept::Enter, Concept::Want, Concept::KitHave],
+        read: own::unfinished,
+    },
     Frame { name: "unchanged", evoked_by: &[Concept::Stay], read: unchanged::read },
     Frame { name: "missed", evoked_by: &[Concept::MissedSwim], read: done::missed },
 ];

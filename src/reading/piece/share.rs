@@ -11,6 +11,7 @@ use super::number::{below_hundred, number_word};
 use super::sensed_token::{
     Read, Words, concept, digits, glued_digits, glued_mark, glued_word, mark, no, sense, word,
 };
+use crate::message::Day;
 use crate::reading::lexicon::{Concept, Sense};
 
 /// `4th`, `no 6`, `number 6`, `#6`, `the third`, `rep 3`
@@ -109,6 +110,8 @@ fn tenths<'t>(input: Words<'t>) -> Read<'t, u32> {
 }
 
 fn rpe_named<'t>(input: Words<'t>) -> Read<'t, u8> {
+    // `esfuerzo hoy un 7`
+    let today = opt(sense(|sense| (sense == Sense::Day(Day::Today)).then_some(())));
     let between = opt(alt((
         mark(':'),
         mark('='),
@@ -118,7 +121,7 @@ fn rpe_named<'t>(input: Words<'t>) -> Read<'t, u8> {
         concept(Concept::About),
         concept(Concept::Held),
     )));
-    let (rest, tenths) = preceded(pair(concept(Concept::Rpe), between), tenths).parse(input)?;
+    let (rest, tenths) = preceded((concept(Concept::Rpe), today, between), tenths).parse(input)?;
     let (rest, _) = opt(pair(out_of, ten)).parse(rest)?;
     effort(input, rest, tenths)
 }

@@ -42,7 +42,7 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     if wants_it_easier(c) {
         return Some(Kind::Easier);
     }
-    if has(Concept::Harder) && c.len() <= 12 {
+    if has(Concept::Harder) && c.len() <= 12 || wants_it_hard(c) {
         return Some(Kind::Harder);
     }
     if has(Concept::Shorter) && c.len() <= 12 && !any(&[Concept::Instead]) {
@@ -193,6 +193,21 @@ fn paces(c: &Clause<'_, '_>) -> bool {
         && c.has(Concept::Need)
             | c.pieces.iter().any(|piece| piece.text == "should" || piece.text == "hold");
     how_fast || hold
+}
+
+/// `feeling good, want a proper hard one tonight`.
+fn wants_it_hard(c: &Clause<'_, '_>) -> bool {
+    // A word that is not the name of a level that something was swum at.
+    let hard = |piece: &Piece<'_>| {
+        matches!(piece.text, "hard" | "tough" | "brutal" | "duro" | "dura" | "fuerte")
+    };
+    let figures = |piece: &Piece<'_>| {
+        matches!(piece.item, Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Person(_))
+    };
+    let Some(at) = c.pieces.iter().position(hard) else { return false };
+    let wants = c.pieces[..at].iter().any(|piece| piece.means(Concept::Want));
+    let denied = c.has_any(&[Concept::Not, Concept::Didnt, Concept::Cant, Concept::Without]);
+    wants && !denied && c.sit.role == Role::Swimmer && !c.pieces.iter().any(figures)
 }
 
 /// `something easier`, `can we keep it gentle`; `think i went out too hard` tells how a swim

@@ -84,7 +84,12 @@ pub fn race(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
     if !(named || wants || distance.amount >= 750) || c.past(day) == Some(Day::Today) {
         return None;
     }
-    if c.has_any(&[Concept::Swam, Concept::Done]) && !named {
+    // `ive a 3k swim on 14 june`: it is had, and to come.
+    let is_had = c.pieces.array_windows::<2>().any(|[have, one]| {
+        let article = one.means(Concept::Article);
+        article && (have.means(Concept::KitHave) || matches!(have.text, "ive" | "tengo" | "have"))
+    });
+    if c.has_any(&[Concept::Swam, Concept::Done]) && !named && !is_had {
         return None;
     }
     candidate.used[at] = true;
@@ -158,7 +163,12 @@ pub fn goal(c: &Clause<'_, '_>, candidate: &mut Candidate) -> Option<Kind> {
 /// A goal or a race without its distance, time or day: asks.
 pub fn unfinished(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let raced = c.has_any(&[Concept::Enter]) && c.has_any(&[Concept::Race, Concept::Meet]);
-    if !raced || c.sit.role == Role::Coach || mood::is_question(c) {
+    // `want to do a 1500 open water in july`
+    let month = c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Month(_))));
+    let in_month = month
+        && c.has_any(&[Concept::Want, Concept::KitHave])
+        && wished(c, &mut Candidate::new("race", c.len())).0.is_some_and(|far| far.amount >= 750);
+    if !raced && !in_month || c.sit.role == Role::Coach || mood::is_question(c) {
         return vec![];
     }
     let mut candidate = Candidate::new("race", c.len());
@@ -166,5 +176,6 @@ pub fn unfinished(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     candidate.used.fill(true);
-    vec![candidate.asking(Doubt::Missing { wants: Wants::Distance }, vec![]).at_cost(1.2)]
+    let wants = if in_month { Wants::Race } else { Wants::Distance };
+    vec![candidate.asking(Doubt::Missing { wants }, vec![]).at_cost(1.2)]
 }

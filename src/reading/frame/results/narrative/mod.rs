@@ -7,6 +7,7 @@
 mod condition;
 mod figure;
 mod made_or_missed;
+mod not_told;
 mod piece_at;
 mod put_times;
 mod scope;
@@ -182,7 +183,8 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         if self.names_repeats(at) || self.is_former_send_off(at) || self.is_target_missed(at) {
             return self.uses(at, 1);
         }
-        let first = self.stopped_after(at).or_else(|| self.new_send_off(at));
+        let first = self.not_told(at).or_else(|| self.stopped_after(at));
+        let first = first.or_else(|| self.new_send_off(at));
         if let Some(length) = first.or_else(|| self.another_part(at)).or_else(|| self.dropped(at)) {
             return length;
         }

@@ -349,13 +349,19 @@ impl<'a, 't> Teller<'_, 'a, 't> {
         let never = |piece: &Piece<'_>| denies(piece) || piece.means(Concept::Missed);
         let behind = pieces.get(at + 1).is_some_and(never)
             && pieces.get(at + 2).is_none_or(|next| figure(next).is_none());
-        let held = pieces.iter().any(|piece| {
-            !is_target(piece)
-                && figure(piece).is_some_and(|figure| {
-                    let share = |time: Centis| time.seconds() / target.seconds();
-                    figure.times().into_iter().any(|time| (0.8..1.5).contains(&share(time)))
-                })
-        });
+        // `couldn't hold 48. 50s all day`
+        let plural = |(place, piece): (usize, &Piece<'_>)| {
+            matches!(piece.item, Item::Plural(_)) && self.means(place + 1, Concept::All)
+        };
+        let all_day = pieces.iter().enumerate().any(plural);
+        let held = all_day
+            || pieces.iter().any(|piece| {
+                !is_target(piece)
+                    && figure(piece).is_some_and(|figure| {
+                        let share = |time: Centis| time.seconds() / target.seconds();
+                        figure.times().into_iter().any(|time| (0.8..1.5).contains(&share(time)))
+                    })
+            });
         held && (before || behind)
     }
 }
