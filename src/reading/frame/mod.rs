@@ -19,6 +19,7 @@ mod table;
 pub mod unchanged;
 
 pub use ask::{apart, best_over, of_one, of_words, speaks_of_health};
+pub use attend::minutes_late;
 pub use candidate::{Candidate, Question};
 pub use clause::{Clause, fits, stroke_of, typed};
 pub use health::complaints;

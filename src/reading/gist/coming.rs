@@ -1,7 +1,7 @@
 //! Who comes, who doesn't, and until when.
 
 use crate::message::{Kind, Statement};
-use crate::reading::frame::Clause;
+use crate::reading::frame::{Clause, minutes_late};
 use crate::reading::lexicon::Concept;
 use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Piece};
@@ -61,7 +61,8 @@ pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
             _ => None,
         })
         .filter(|_| coming && c.has(Concept::Late))
-        .map(|minutes| minutes as u16);
+        .map(|minutes| minutes as u16)
+        .or_else(|| minutes_late(c).filter(|_| coming && c.has(Concept::Late)));
     let days = match slots.coming_days() {
         days if days.is_empty() => vec![None],
         days => days.into_iter().map(Some).collect(),

@@ -75,10 +75,7 @@ pub fn next(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     let today =
         c.pieces.iter().any(|piece| matches!(piece.item, Item::Day(Named::Day(Day::Today, _))));
     let wished = minutes.is_some() || distance.is_some() || !with.is_empty() || !without.is_empty();
-    let on_tonight = today
-        && (what || c.has(Concept::HowMany))
-        && c.sit.set.as_ref().is_some_and(|set| set.on == c.sit.today)
-        && !wished;
+    let on_tonight = today && (what || c.has(Concept::HowMany)) && !wished;
     if on_tonight && matches!(c.sit.phase, Phase::Before | Phase::During) {
         return Some(Kind::Tonight);
     }

@@ -41,6 +41,10 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     let mut used = Used::none(c.len());
     let parts = part::parts(c, &mut used);
     let Some(mut groups) = groups(c, parts) else { return vec![] };
+    // `i wrote robin absent but she was present`: only the last of it is so.
+    if coach && groups.len() > 1 && was_put_down(c) {
+        groups.remove(0);
+    }
     // `no se si llego hoy, te confirmo`: one doubt in two ways.
     let mut doubted = false;
     groups.retain(|group| {
@@ -107,6 +111,15 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let doubt = groups.iter().any(|group| group.says.contains(&Says::Maybe));
     vec![candidate.at_cost(if doubt { 0.7 } else { 0.4 })]
+}
+
+/// `i wrote`, `i put` somebody down, and a `but` behind it.
+fn was_put_down(c: &Clause<'_, '_>) -> bool {
+    let put = |piece: &Piece<'_>| {
+        matches!(piece.text, "wrote" | "put" | "marked" | "ticked" | "puse" | "marque" | "apunte")
+    };
+    let first = c.pieces.iter().position(put);
+    first.is_some_and(|first| c.pieces[first..].iter().any(|piece| piece.means(Concept::But)))
 }
 
 /// `me and lark`, `wren and I`: whoever writes, and the one beside them; nobody where they

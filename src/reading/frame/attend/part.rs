@@ -30,7 +30,9 @@ pub struct Part {
 pub fn parts(c: &Clause<'_, '_>, used: &mut Used) -> Vec<Part> {
     let yesterday = |piece: &Piece<'_>| matches!(piece.item, Item::Day(named) if c.past(named) == Some(Day::Yesterday));
     let register = c.sit.role == Role::Coach
-        && (c.sit.phase == Phase::During || c.pieces.iter().any(yesterday));
+        && (c.sit.phase == Phase::During
+            || c.pieces.iter().any(yesterday)
+            || super::statement::was_there(c));
     let mut borders = vec![0];
     for at in 1..c.len() {
         if parts_at(c, at) {
@@ -356,6 +358,16 @@ fn word(
     }
     // `going to be in lisbon`: somewhere else.
     let elsewhere = means(Concept::Come) && piece.text.ends_with(" in") && !ends_here(c.at(at + 1));
+    // `next week I am in Poland`
+    let stays = piece.text == "in"
+        && at > 0
+        && [Concept::Me, Concept::Is, Concept::AuxBe]
+            .iter()
+            .any(|one| c.pieces[at - 1].means(*one))
+        && c.sit.role == Role::Swimmer;
+    if stays && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
+        return say(Says::Away, 2);
+    }
     if elsewhere && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
         return say(Says::Away, 1);
     }

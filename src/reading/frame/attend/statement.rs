@@ -157,7 +157,7 @@ fn kinds(group: &Group) -> Vec<Kind> {
 }
 
 /// `plover was there i just forgot to tick him`: of an evening that is over.
-fn was_there(c: &Clause<'_, '_>) -> bool {
+pub fn was_there(c: &Clause<'_, '_>) -> bool {
     let was = |piece: &Piece<'_>| {
         matches!(
             piece.text,

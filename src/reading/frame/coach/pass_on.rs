@@ -138,6 +138,11 @@ fn tell(c: &Clause<'_, '_>) -> Option<Candidate> {
     let text = told?;
     let mut candidate = Candidate::new("tell", c.len());
     candidate.used.fill(true);
+    // `no session tonight, tell everyone`: it is so, too.
+    let told = if at > 3 { c.part(0, at) } else { c.part(from, c.len()) };
+    let shut = |one: &Statement| matches!(one.kind, Kind::Shut { .. });
+    let so = super::timetable::read(&told).into_iter().flat_map(|one| one.says).filter(shut);
+    candidate.says.extend(so);
     for who in whom {
         candidate.says.push(Statement { who, kind: Kind::Tell { text: text.clone() } });
     }

@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::mood;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Stroke;
 
@@ -99,6 +99,7 @@ fn may_be_name(c: &Clause<'_, '_>, at: usize) -> bool {
     });
     let ends = next.is_none_or(|next| {
         matches!(next.item, Item::Mark(_) | Item::Figure(_))
+            || next.means(Concept::And)
             || matches!(next.text, "she" | "he" | "about" | "who" | "swims" | "does")
     });
     stands && ends || timed || is_called(c, at)
@@ -114,6 +115,17 @@ fn is_called(c: &Clause<'_, '_>, at: usize) -> bool {
 
 /// `gannet coming monday as a guest`, `osprey wants to join`: the word of which it is said.
 fn subject(c: &Clause<'_, '_>) -> Option<usize> {
+    // `put tern down as a guest`, `add tern as a guest`
+    let put = |piece: &Piece<'_>| matches!(piece.text, "put" | "add" | "get" | "pon" | "apunta");
+    let word =
+        |at: usize| c.at(at).is_some_and(|p| matches!(p.item, Item::Chatter | Item::Unknown));
+    let told = c.pieces.iter().position(put).map(|at| at + 1).filter(|at| word(*at));
+    let goes_on = |at: usize| {
+        c.at(at + 1).is_some_and(|next| matches!(next.text, "down" | "as" | "in" | "de" | "como"))
+    };
+    if let Some(at) = told.filter(|at| c.has(Concept::Guest) && goes_on(*at)) {
+        return Some(at);
+    }
     let first = mood::opening(c);
     let is_word = matches!(c.at(first)?.item, Item::Chatter | Item::Unknown);
     let says = [Concept::Come, Concept::Want, Concept::Join, Concept::Is, Concept::Will];

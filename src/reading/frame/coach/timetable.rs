@@ -27,6 +27,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     }
     let mut read = Vec::new();
     read.extend(test_night(c, &days));
+    if let Some(moved) = moved(c, &days) {
+        return vec![moved];
+    }
     read.extend(shut(c, &days));
     read.extend(slot(c, &days));
     read.extend(meet(c, &days));
@@ -146,6 +149,27 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     (!candidate.says.is_empty()).then(|| candidate.at_cost(0.4))
 }
 
+/// `wed 25 is moved to thurs 26, same time`: shut on the one, and on the other what is usual.
+fn moved(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
+    let [(first, .., from), (second, .., to)] = days else { return None };
+    let joined = c.pieces.part(*first, *second).iter().any(|piece| piece.means(Concept::To));
+    if !c.has(Concept::Move) || !joined || c.has_any(&[Concept::Test, Concept::Lane]) {
+        return None;
+    }
+    let mut candidate = Candidate::new("moved", c.len());
+    let (starts, minutes) = window(c, &mut candidate);
+    candidate.used.fill(true);
+    let (from, to) = (date(c, *from)?, date(c, *to)?);
+    let slot = Slot {
+        starts: starts.or(c.sit.starts),
+        minutes,
+        on: Some(Day::Full(to)),
+        ..Slot::default()
+    };
+    let shut = Kind::Shut { days: vec![], on: Some(Day::Full(from)) };
+    Some(candidate.says(shut).says(Kind::Slot(slot)).at_cost(0.3))
+}
+
 fn date(c: &Clause<'_, '_>, day: Day) -> Option<Date> {
     match day {
         // Of the squad's nights today's is one.
@@ -251,6 +275,8 @@ fn window(c: &Clause<'_, '_>, candidate: &mut Candidate) -> (Option<Time>, Optio
                 Item::TimeOfDay(..) => {
                     ["am", "manana", "mañana"].iter().any(|end| typed.ends_with(end))
                 }
+                // `saturday morning`
+                Item::Day(_) => typed.ends_with("morning"),
                 // `0800-0900`
                 Item::Figure(_) | Item::Range(..) => typed.starts_with('0'),
                 _ => false,

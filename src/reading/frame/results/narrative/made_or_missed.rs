@@ -5,6 +5,9 @@ use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Item, Named, Piece};
 use crate::units::Centis;
 
+/// How many pieces a text may have that says no more than that all was made.
+const SHORT: usize = 6;
+
 impl<'a, 't> Teller<'_, 'a, 't> {
     /// Words that tell of repeats without a figure.
     pub(super) fn word(&mut self, at: usize) -> Option<usize> {
@@ -55,7 +58,12 @@ impl<'a, 't> Teller<'_, 'a, 't> {
                 return Some(self.uses(at, 1));
             }
             if piece.means(Concept::Made) {
-                if self.scope == Scope::All || self.means(at + 1, Concept::All) {
+                // `nailed it`, `los clave`; but one made it to the pool.
+                let told = !matches!(piece.text, "made" | "make" | "hit" | "got");
+                let of_it = self.means(at + 1, Concept::It)
+                    || at > 0 && self.means(at - 1, Concept::Article);
+                let whole = told && of_it && !denied && self.c.len() <= SHORT;
+                if whole || self.scope == Scope::All || self.means(at + 1, Concept::All) {
                     self.told.made_all = true;
                 }
                 return Some(self.uses(at, 1));
