@@ -176,9 +176,11 @@ fn with_days_joined(pieces: &mut Vec<Piece<'_>>) {
 fn without_days_owned(pieces: &mut [Piece<'_>]) {
     for at in 1..pieces.len() {
         let (before, here) = pieces.split_at_mut(at);
-        let (Some(day), Some(here)) = (before.last_mut(), here.first()) else { continue };
+        let (Some(day), [here, rest @ ..]) = (before.last_mut(), here) else { continue };
         let owns = matches!(day.item, Item::Day(_)) && day.possessive;
-        if owns && matches!(here.item, Item::Chatter | Item::Unknown) {
+        // `monday's arvo session`
+        let session = rest.iter().take(2).any(|piece| piece.means(Concept::Session));
+        if owns && !session && matches!(here.item, Item::Chatter | Item::Unknown) {
             day.item = Item::Chatter;
             day.senses.clear();
         }
@@ -326,7 +328,15 @@ fn without_taken_back(pieces: &mut [Piece<'_>]) {
                 | Item::Lanes(_)
                 | Item::TimeOfDay(..)
         );
-        if counts && discriminant(&row[before].item) == discriminant(&row[after].item) {
+        // `did 10 by mistake. 48 48 49`: no time for a count.
+        let alike = match (row[before].item, row[after].item) {
+            (Item::Figure(one), Item::Figure(other)) => match (one.whole(), other.whole()) {
+                (Some(one), Some(other)) => one.max(other) <= one.min(other).saturating_mul(3),
+                _ => true,
+            },
+            (one, other) => discriminant(&one) == discriminant(&other),
+        };
+        if counts && alike {
             for piece in pieces.iter_mut().take(after).skip(before) {
                 piece.item = Item::Chatter;
                 piece.senses.clear();

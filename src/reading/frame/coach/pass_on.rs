@@ -47,6 +47,8 @@ fn skips(piece: &Piece<'_>) -> bool {
                 | "favor"
                 | "please"
                 | "pls"
+                | "and"
+                | "say"
                 | "on"
         ) && !matches!(piece.item, Item::Person(_))
 }

@@ -126,6 +126,15 @@ fn subject(c: &Clause<'_, '_>) -> Option<usize> {
     if let Some(at) = told.filter(|at| c.has(Concept::Guest) && goes_on(*at)) {
         return Some(at);
     }
+    // `new girl pipit starting monday`
+    let newcomer = c.find(Concept::Guest).map(|at| at + 1).filter(|at| word(*at));
+    let begins = [Concept::Come, Concept::PerhapsCome, Concept::Started, Concept::Is];
+    let comes = |next: &Piece<'_>| {
+        begins.iter().any(|one| next.means(*one)) || matches!(next.text, "starting" | "coming")
+    };
+    if let Some(at) = newcomer.filter(|at| c.at(at + 1).is_some_and(comes)) {
+        return Some(at);
+    }
     let first = mood::opening(c);
     let is_word = matches!(c.at(first)?.item, Item::Chatter | Item::Unknown);
     let says = [Concept::Come, Concept::Want, Concept::Join, Concept::Is, Concept::Will];

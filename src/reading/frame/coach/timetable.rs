@@ -105,6 +105,7 @@ fn shut(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     let open = |at: usize| {
         let behind = c.pieces[at + 1..].iter().take(4);
         at > 0 && c.pieces[at - 1].means(Concept::Back)
+            || c.at(at + 1).is_some_and(|next| next.means(Concept::Stay))
             || behind.take_while(|piece| !piece.is_apart()).any(|piece| piece.means(Concept::Only))
     };
     let days: Vec<Placed> = days.iter().copied().filter(|(at, ..)| !open(*at)).collect();
