@@ -25,7 +25,7 @@ use crate::desk::swims::{
 use crate::desk::unasked::regular;
 use crate::history::{Attendance, Event, Right};
 use crate::message::{
-    About, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
+    About, Cut, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
 };
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
@@ -115,9 +115,9 @@ impl Desk<'_> {
             Kind::Next(wish) => sessions::next(self, statement, wish),
             Kind::Tonight => answers::tonight(self, statement),
             Kind::Board => link::open(self),
-            Kind::Shorter => sessions::changed(self, statement, sessions::Step::Shorter),
-            Kind::Easier => sessions::changed(self, statement, sessions::Step::Easier),
-            Kind::Harder => sessions::changed(self, statement, sessions::Step::Harder),
+            Kind::Shorter => self.stepped(statement, sessions::Step::Shorter),
+            Kind::Easier => self.stepped(statement, sessions::Step::Easier),
+            Kind::Harder => self.stepped(statement, sessions::Step::Harder),
             Kind::Again => sessions::again(self, statement),
             Kind::Targets { distances } => targets::targets(self, statement, distances),
             Kind::Predict { distance } => targets::predict(self, statement, *distance),
@@ -225,6 +225,21 @@ impl Desk<'_> {
         self.record(Event::Undone { cause });
         let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
         Ok(outcome)
+    }
+
+    /// A step easier, shorter or harder: of whoever swims their next session, of a coach who
+    /// doesn't the squad's set, by its repeats.
+    fn stepped(&mut self, statement: &Statement, step: sessions::Step) -> Result<Outcome, Stopped> {
+        let of_squad = statement.who.is_none() && !self.swims() && self.may(Right::RunEvening);
+        let set = self.situation().set.filter(|_| of_squad);
+        let main = set.as_ref().and_then(|set| set.main());
+        match main.and_then(|line| u16::try_from(line.count).ok()) {
+            Some(count) => {
+                let count = Some(change_set::stepped(count, step));
+                change_set::cut(self, &Cut { count, ..Cut::default() })
+            }
+            None => sessions::changed(self, statement, step),
+        }
     }
 }
 

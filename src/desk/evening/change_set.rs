@@ -13,6 +13,7 @@ use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve;
 use crate::desk::decision::view::View;
 use crate::desk::known::booking::NIGHT_S;
+use crate::desk::plans::sessions;
 use crate::history::{EveningBy, LaneKept, Right, SendOffSaid};
 use crate::message::{Cut, Edit, EditWhat, Length, Name, Scope};
 use crate::reply::{ChangedReply, LaneChange, OkReply, Outcome, RefusedWhy};
@@ -39,6 +40,16 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     }
     let left = cut.minutes_left.map(|minutes| (cut.lane, minutes));
     take(desk, &steps, left)
+}
+
+/// The repeats of a set that is to be a step easier, shorter or harder: a quarter fewer or
+/// more, at least one (common practice, no source). Fewer repeats rather than a slower swim.
+pub fn stepped(count: u16, step: sessions::Step) -> u16 {
+    let quarter = count.div_ceil(4).max(1);
+    match step {
+        sessions::Step::Shorter | sessions::Step::Easier => count.saturating_sub(quarter).max(1),
+        sessions::Step::Harder => count.saturating_add(quarter),
+    }
 }
 
 /// A change beyond a count and a send-off: `last 2 all out`, `rest on fins`,

@@ -36,6 +36,7 @@ pub const FRAMES: &[Frame] = &[
         read: coach::words,
     },
     Frame { name: "cover", evoked_by: &[], read: coach::cover },
+    Frame { name: "easy-nights", evoked_by: &[], read: coach::easy_nights },
     Frame { name: "eased", evoked_by: &[], read: coach::eased },
     Frame { name: "remark", evoked_by: &[], read: coach::remark },
     Frame { name: "places", evoked_by: &[], read: coach::lanes },

@@ -7,7 +7,7 @@ use super::Clause;
 use crate::language::Language;
 use crate::message::Day;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Named, Which};
+use crate::reading::piece::{Item, Named, Piece, Which};
 use crate::reading::situation::Phase;
 
 impl Clause<'_, '_> {
@@ -91,6 +91,18 @@ impl Clause<'_, '_> {
         };
         let monday = day.checked_sub(day.weekday().to_monday_zero_offset().days()).ok()?;
         monday.checked_add(weeks.weeks()).ok()
+    }
+
+    /// The squad's evenings to come in the week that a piece names; none where it names none.
+    pub fn nights_of(&self, piece: &Piece<'_>) -> Vec<Day> {
+        let Item::Day(named @ (Named::Week(_) | Named::WeekOf(..))) = piece.item else {
+            return vec![];
+        };
+        let Some(monday) = self.monday_of(named) else { return vec![] };
+        let week = (0..7i32).filter_map(|days| monday.checked_add(days.days()).ok());
+        let nights = week
+            .filter(|date| self.sit.nights.contains(&date.weekday()) && *date >= self.sit.today);
+        nights.map(Day::Full).collect()
     }
 
     /// The next date that a day is.

@@ -6,7 +6,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood::is_question;
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Named, Piece};
+use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::{Phase, Role};
 
 /// `how would you split them over 3 lanes`, `redo the lanes`, `lanes without swift`: the
@@ -86,7 +86,7 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         .is_some_and(|on| on != Day::Today || c.has(Concept::Only) && c.sit.phase != Phase::During);
     if let Some(count) = count {
         // `both sessions next week are only 3 lanes`
-        let nights: Vec<Day> = c.pieces.iter().flat_map(|piece| nights_of(c, piece)).collect();
+        let nights: Vec<Day> = c.pieces.iter().flat_map(|piece| c.nights_of(piece)).collect();
         if nights.len() > 1 && nights.iter().any(|night| Some(*night) != on) {
             for night in nights {
                 let slot = Slot { lanes: Some(count), on: Some(night), ..Slot::default() };
@@ -123,15 +123,4 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![candidate.says(kind).at_cost(0.6)];
     }
     vec![]
-}
-
-/// The evenings of a week that a piece names.
-fn nights_of(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Vec<Day> {
-    let Item::Day(named @ Named::Week(_)) = piece.item else { return vec![] };
-    let Some(monday) = c.monday_of(named) else { return vec![] };
-    (0..7i32)
-        .filter_map(|days| monday.checked_add(jiff::Span::new().days(days)).ok())
-        .filter(|date| c.sit.nights.contains(&date.weekday()) && *date >= c.sit.today)
-        .map(Day::Full)
-        .collect()
 }
