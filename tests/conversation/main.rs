@@ -58,6 +58,8 @@ const ALARM: &str = include_str!("alarm.txt");
 const SPANISH_COACH: &str = include_str!("spanish_coach.txt");
 /// Texts that could be read in more ways than one.
 const MISREAD: &str = include_str!("misread.txt");
+/// A coach's changes to parts of a set that stands, and to whole evenings.
+const SET_PARTS: &str = include_str!("set_parts.txt");
 /// Texts that nothing reads, guessed and asked about.
 const GUESSED: &str = include_str!("guessed.txt");
 /// Texts that go wrong in every way a text can.
@@ -110,6 +112,14 @@ fn evening() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("evening", dialogue);
+}
+
+#[test]
+fn set_parts() {
+    let script = Script::read(SET_PARTS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("set_parts", dialogue);
 }
 
 #[test]
@@ -329,6 +339,7 @@ fn replies_fit_two_parts() {
         RETURNER,
         TRIATHLETE,
         SPRINTER,
+        SET_PARTS,
     ] {
         let script = Script::read(text);
         let mut replay = Replay::begin();

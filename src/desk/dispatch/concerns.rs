@@ -56,7 +56,9 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
 /// A question about health that names nothing we know: who can answer it, and what to do
 /// if anything is wrong.
 pub fn may_swim(desk: &mut Desk<'_>) -> (Vec<Value>, Outcome) {
-    let (read, outcome) = one(desk, Concern::MaySwim, true);
+    // Words that nobody who needs care uses get no word of an ambulance.
+    let worries = desk.cares;
+    let (read, outcome) = one(desk, Concern::MaySwim, worries);
     (vec![read], outcome)
 }
 

@@ -25,7 +25,7 @@ use crate::desk::swims::{
 use crate::desk::unasked::regular;
 use crate::history::{Attendance, Event, Right};
 use crate::message::{
-    About, Cut, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
+    About, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
 };
 use crate::reply::{Asks, Outcome, QuestionReply, RefusedWhy, Unread};
 
@@ -231,14 +231,10 @@ impl Desk<'_> {
     /// doesn't the squad's set, by its repeats.
     fn stepped(&mut self, statement: &Statement, step: sessions::Step) -> Result<Outcome, Stopped> {
         let of_squad = statement.who.is_none() && !self.swims() && self.may(Right::RunEvening);
-        let set = self.situation().set.filter(|_| of_squad);
-        let main = set.as_ref().and_then(|set| set.main());
-        match main.and_then(|line| u16::try_from(line.count).ok()) {
-            Some(count) => {
-                let count = Some(change_set::stepped(count, step));
-                change_set::cut(self, &Cut { count, ..Cut::default() })
-            }
-            None => sessions::changed(self, statement, step),
+        let set = self.squad.set_in_force(self.night_shown(), self.now());
+        match of_squad && set.is_some() {
+            true => change_set::stepped(self, step),
+            false => sessions::changed(self, statement, step),
         }
     }
 }

@@ -42,14 +42,27 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     take(desk, &steps, left)
 }
 
-/// The repeats of a set that is to be a step easier, shorter or harder: a quarter fewer or
-/// more, at least one (common practice, no source). Fewer repeats rather than a slower swim.
-pub fn stepped(count: u16, step: sessions::Step) -> u16 {
-    let quarter = count.div_ceil(4).max(1);
-    match step {
-        sessions::Step::Shorter | sessions::Step::Easier => count.saturating_sub(quarter).max(1),
-        sessions::Step::Harder => count.saturating_add(quarter),
-    }
+/// `a bit easier tonight`: the main set of each lane a step easier, shorter or harder, by its
+/// repeats: a quarter fewer or more, at least one (common practice, no source), and no slower
+/// swim.
+pub fn stepped(desk: &mut Desk<'_>, step: sessions::Step) -> Result<Outcome, Stopped> {
+    desk.demand(Right::RunEvening)?;
+    let tonight = desk.tonight(desk.night_shown());
+    let of_lane = |lane: &LaneKept| {
+        let session = lane.session.as_ref()?;
+        let count = line_in_question(session, elapsed(&tonight, session))?.count;
+        let quarter = count.div_ceil(4);
+        let count = match step {
+            sessions::Step::Shorter | sessions::Step::Easier => {
+                count.saturating_sub(quarter).max(1)
+            }
+            sessions::Step::Harder => count.saturating_add(quarter),
+        };
+        let lanes = vec![lane.lane.number()];
+        Some(Step { lanes, names: Vec::new(), place: Scope::Main, what: What::Count(count) })
+    };
+    let steps: Vec<Step> = tonight.kept.swum().filter_map(of_lane).collect();
+    take(desk, &steps, None)
 }
 
 /// A change beyond a count and a send-off: `last 2 all out`, `rest on fins`,

@@ -10,7 +10,6 @@ use crate::reading::frame::mood;
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::{Phase, Role};
-use crate::session::Part;
 use crate::units::SendOff;
 
 /// Reads a stretch of a coach's as the set that is known on another day, with at most
@@ -25,7 +24,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 }
 
 fn again(c: &Clause<'_, '_>) -> Option<Candidate> {
-    let main = c.sit.set.as_ref()?.main()?;
+    let set = c.sit.set.as_ref()?;
+    let main = set.main()?;
     let day = c.pieces.iter().find_map(|piece| ahead(c, piece))?;
     let (mut count, mut send_off) = (None, None);
     for (at, piece) in c.pieces.iter().enumerate() {
@@ -55,13 +55,10 @@ fn again(c: &Clause<'_, '_>) -> Option<Candidate> {
         }
     }
     let mut whole = base(c);
-    for part in &mut whole {
-        if let WrittenPart::One(swim) = part
-            && swim.part == Some(Part::Main)
-        {
-            swim.count = count.unwrap_or(swim.count);
-            swim.send_off = send_off.or(swim.send_off);
-        }
+    let place = set.lines.iter().position(|line| line == main)?;
+    if let Some(WrittenPart::One(swim)) = whole.get_mut(place) {
+        swim.count = count.unwrap_or(swim.count);
+        swim.send_off = send_off.or(swim.send_off);
     }
     let mut candidate = Candidate::new("same again", c.len());
     candidate.used.fill(true);

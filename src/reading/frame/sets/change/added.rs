@@ -81,7 +81,10 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         candidate.says = cuts(&lanes, |lane| Cut { lane, count: Some(count), ..Cut::default() });
         return Some(candidate.at_cost(0.4));
     }
-    if first.count == 1 && !matches!(without[first.at].item, Item::Far(_) | Item::Figure(_)) {
+    let by_length = without
+        .get(first.at)
+        .is_some_and(|piece| matches!(piece.item, Item::Far(_) | Item::Figure(_)));
+    if first.count == 1 && !by_length {
         return None;
     }
     let parts = mains(written.parts.clone());
@@ -146,7 +149,8 @@ fn wanted(c: &Clause<'_, '_>) -> Option<Candidate> {
         )
     };
     let way = |piece: &Piece<'_>| piece.kit().is_some() || stroke_of(piece).is_some();
-    let told = c.pieces.iter().take(OPENING).position(|piece| piece.means(Concept::Add))?;
+    let opens = |piece: &Piece<'_>| piece.means(Concept::Add) || is_put_in(piece);
+    let told = c.pieces.iter().take(OPENING).position(opens)?;
     let what = c.pieces[told..].iter().any(way);
     if c.pieces.iter().any(figures) || !what || !c.people().is_empty() {
         return None;

@@ -23,7 +23,8 @@ pub fn each_lane(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         && c.pieces.iter().any(|piece| {
             matches!(piece.item, Item::Repeat(_, Far::Of(amount, _)) if amount == main.distance)
         });
-    if starts.len() < 2 && !alone || !told && !alone || !c.people().is_empty() {
+    let each = starts.len() > 1 && told;
+    if !(each || alone) || !c.people().is_empty() {
         return None;
     }
     let mut candidate = Candidate::new("cut", c.len());

@@ -118,7 +118,11 @@ impl Becomes {
             for part in whole.get_mut(lines.clone())? {
                 let WrittenPart::One(swim) = part else { return None };
                 match &what {
-                    EditWhat::Distance(far) => swim.length = *far,
+                    EditWhat::Distance(far) => {
+                        swim.length = *far;
+                        // What they leave on was for the other distance.
+                        swim.send_off = None;
+                    }
                     EditWhat::Stroke(stroke) => swim.stroke = Some(*stroke),
                     EditWhat::Kit(kit) => swim.kit.clone_from(kit),
                     _ => return None,
