@@ -32,11 +32,12 @@ pub fn cut(desk: &mut Desk<'_>, cut: &Cut) -> Result<Outcome, Stopped> {
     if cut.skip_round {
         step(Scope::Main, What::SkipRound);
     }
-    if let Some(count) = cut.count {
-        step(Scope::Main, What::Count(count));
-    }
+    // What fits is told of the repeats as they are to be, on the send-off that they have then.
     if let Some(on) = cut.send_off {
         step(Scope::Main, What::SendOff(on));
+    }
+    if let Some(count) = cut.count {
+        step(Scope::Main, What::Count(count));
     }
     let left = cut.minutes_left.map(|minutes| (cut.lane, minutes));
     take(desk, &steps, left)
