@@ -6,7 +6,7 @@ use strum::VariantArray;
 use super::own_targets::own_time;
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, days_between};
+use super::swimmer_state::{SwimmerState, days_between};
 use super::{Facts, SetSwum, Trouble};
 use crate::session::Repeat;
 use crate::swim::levels::Band;
@@ -82,17 +82,17 @@ pub fn feedback(facts: &Facts, result: &SetSwum) -> SetFeedback {
 
 /// [`feedback`] by a coach's own numbers.
 pub fn feedback_by(book: &Rulebook, facts: &Facts, result: &SetSwum) -> SetFeedback {
-    let standing = Standing::of(facts, book);
+    let state = SwimmerState::of(facts, book);
     let target = result.set.target;
     let judged = target.filter(|_| !result.times.is_empty());
     let analysis = judged.map(|target| analyse(target, &result.times));
-    let slower_is_fine = slower_is_fine(&standing, &result.set);
+    let slower_is_fine = slower_is_fine(&state, &result.set);
     let (what, because) = match analysis {
         _ if slower_is_fine => (Change::Same, RuleId::SlowerIsFine),
-        Some(analysis) => decide(&standing, result, &analysis),
+        Some(analysis) => decide(&state, result, &analysis),
         None => (Change::Same, RuleId::NoTest),
     };
-    let (what, set) = apply(&standing, result, analysis.as_ref(), what);
+    let (what, set) = apply(&state, result, analysis.as_ref(), what);
     SetFeedback {
         analysis,
         shape: shape(&result.times),
@@ -139,36 +139,36 @@ pub fn target_for(facts: &Facts, set: &Repeat) -> Option<Centis> {
 /// two times the test is common practice).
 const TEST_PACE_OUTLASTED: f64 = 98.0;
 
-fn decide(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
-    if standing.open.ill_since.is_some() || standing.open.faint {
+fn decide(state: &SwimmerState<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
+    if state.open.ill_since.is_some() || state.open.faint {
         return (Change::Rest, RuleId::NothingRaised);
     }
     if analysis.fast_start {
         return (Change::SlowerStart, RuleId::FastStart);
     }
     if analysis.missed == 0 {
-        return if standing.open.any() {
+        return if state.open.any() {
             (Change::Same, RuleId::NothingRaised)
         } else {
-            raise(standing, result, analysis)
+            raise(state, result, analysis)
         };
     }
-    lower(standing, result, analysis)
+    lower(state, result, analysis)
 }
 
 /// One step up after a set that was held.
-fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
-    let book = standing.book;
+fn raise(state: &SwimmerState<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
+    let book = state.book;
     if !is_comfortable(result, analysis) {
         return (Change::Same, RuleId::HeldJust);
     }
     // A time that the coach set is theirs to change.
-    let by_coach = is_by_coach(standing, result);
-    if faster_by_test(standing, result).is_some() {
+    let by_coach = is_by_coach(state, result);
+    if faster_by_test(state, result).is_some() {
         return (Change::FasterTarget, RuleId::FasterStep);
     }
     let mut running = 1;
-    for earlier in earlier_on_target(standing.facts, result) {
+    for earlier in earlier_on_target(state.facts, result) {
         if verdict(earlier).is_some_and(|analysis| analysis.missed == 0) {
             running += 1;
         } else {
@@ -181,31 +181,31 @@ fn raise(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
     {
         return (Change::FasterTarget, RuleId::HeldBeforeFaster);
     }
-    if more_repeats(standing, result).is_some() {
+    if more_repeats(state, result).is_some() {
         return (Change::MoreRepeats, RuleId::StepRepeats);
     }
-    if shorter_send_off(standing, result).is_some() {
+    if shorter_send_off(state, result).is_some() {
         return (Change::ShorterSendOff, RuleId::StepSendOffShorter);
     }
     (Change::Same, RuleId::SameAgain)
 }
 
 /// True if the coach set the time that a set is to be held in.
-fn is_by_coach(standing: &Standing<'_>, result: &SetSwum) -> bool {
-    let paces = standing.paces();
+fn is_by_coach(state: &SwimmerState<'_>, result: &SetSwum) -> bool {
+    let paces = state.paces();
     result.set.stroke == paces.stroke && paces.is_by_coach(result.set.distance)
 }
 
 /// One step down after a set that was not held; never a slower target.
-fn lower(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
-    let book = standing.book;
+fn lower(state: &SwimmerState<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (Change, RuleId) {
+    let book = state.book;
     let count = analysis.repeats as f64;
     let first_lost = analysis.first_lost.unwrap_or(1);
     if first_lost == 1 && analysis.held * 2 < analysis.repeats {
         return (Change::Rest, RuleId::LostFromFirst);
     }
     let wanted = book.whole(RuleId::CutBacks);
-    let earlier = earlier_on_target(standing.facts, result)
+    let earlier = earlier_on_target(state.facts, result)
         .take_while(|earlier| verdict(earlier).is_some_and(|a| a.missed > 0 && !a.fast_start));
     if 1 + earlier.count() as i64 >= wanted {
         return (Change::Retest, RuleId::CutBacks);
@@ -221,22 +221,20 @@ fn lower(standing: &Standing<'_>, result: &SetSwum, analysis: &SetAnalysis) -> (
 /// The whole set with the one field changed; a change that can't be made leaves
 /// the set as it is and says so.
 fn apply(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     result: &SetSwum,
     analysis: Option<&SetAnalysis>,
     what: Change,
 ) -> (Change, Repeat) {
-    let book = standing.book;
+    let book = state.book;
     let mut set = result.set.clone();
     let done = match what {
         Change::FewerRepeats => analysis.map(|analysis| set.count = fewer_repeats(book, analysis)),
-        Change::MoreRepeats => more_repeats(standing, result).map(|count| set.count = count),
-        Change::FasterTarget => faster_by_test(standing, result)
+        Change::MoreRepeats => more_repeats(state, result).map(|count| set.count = count),
+        Change::FasterTarget => faster_by_test(state, result)
             .or_else(|| faster(book, result))
             .map(|target| set.target = Some(target)),
-        Change::ShorterSendOff => {
-            shorter_send_off(standing, result).map(|on| set.send_off = Some(on))
-        }
+        Change::ShorterSendOff => shorter_send_off(state, result).map(|on| set.send_off = Some(on)),
         Change::LongerSendOff => {
             let more = book.whole(RuleId::StepSendOffLonger).unsigned_abs() as u32;
             match (set.send_off, set.rest, set.target) {
@@ -248,7 +246,7 @@ fn apply(
                 }
                 // No send-off was said: the usual one for the pace, and the step.
                 (None, None, Some(target)) => {
-                    let level = level_of(standing, &set, target);
+                    let level = level_of(state, &set, target);
                     let usual = Band::of(level).send_off(set.distance, target);
                     SendOff::new(usual.seconds() + more).ok().map(|on| set.send_off = Some(on))
                 }
@@ -269,11 +267,11 @@ fn fewer_repeats(book: &Rulebook, analysis: &SetAnalysis) -> u16 {
 }
 
 /// One or two repeats more, at most a quarter, within the level's minutes.
-fn more_repeats(standing: &Standing<'_>, result: &SetSwum) -> Option<u16> {
+fn more_repeats(state: &SwimmerState<'_>, result: &SetSwum) -> Option<u16> {
     let count = f64::from(result.set.count);
-    let step = (count * standing.book.share(RuleId::StepRepeats)).floor().min(2.0) as u16;
+    let step = (count * state.book.share(RuleId::StepRepeats)).floor().min(2.0) as u16;
     let target = result.set.target?;
-    let dose = Band::of(level_of(standing, &result.set, target)).dose_min;
+    let dose = Band::of(level_of(state, &result.set, target)).dose_min;
     let within = |more: u16| {
         let minutes = f64::from(result.set.count + more) * target.seconds() / 60.0;
         dose.is_none_or(|(_, most)| minutes <= f64::from(most))
@@ -282,8 +280,8 @@ fn more_repeats(standing: &Standing<'_>, result: &SetSwum) -> Option<u16> {
 }
 
 /// Five seconds less, as long as ten of rest are left (five after a 25).
-fn shorter_send_off(standing: &Standing<'_>, result: &SetSwum) -> Option<SendOff> {
-    let less = standing.book.whole(RuleId::StepSendOffShorter).unsigned_abs() as u32;
+fn shorter_send_off(state: &SwimmerState<'_>, result: &SetSwum) -> Option<SendOff> {
+    let less = state.book.whole(RuleId::StepSendOffShorter).unsigned_abs() as u32;
     let send_off = SendOff::new(result.set.send_off?.seconds().checked_sub(less)?).ok()?;
     let rest = send_off.rest_after(result.set.target?)?;
     let least = if result.set.distance.amount() <= 25 { 500 } else { 1000 };
@@ -303,13 +301,13 @@ fn faster(book: &Rulebook, result: &SetSwum) -> Option<Centis> {
 
 /// The target of a test swum since the set was last swum on this target, if
 /// that test is faster, at most one step at a time.
-fn faster_by_test(standing: &Standing<'_>, result: &SetSwum) -> Option<Centis> {
-    let facts = standing.facts;
+fn faster_by_test(state: &SwimmerState<'_>, result: &SetSwum) -> Option<Centis> {
+    let facts = state.facts;
     let last = earlier_on_target(facts, result).next().map(|earlier| earlier.on)?;
-    let paces = standing.paces();
+    let paces = state.paces();
     let test = paces.newest().filter(|test| test.on > last && test.on <= result.on)?;
     let even = paces.even(test, result.set.distance)?.time;
-    (even < result.set.target?).then(|| faster(standing.book, result).map(|t| t.max(even)))?
+    (even < result.set.target?).then(|| faster(state.book, result).map(|t| t.max(even)))?
 }
 
 /// Comfortable: on the mean no slower than half the tolerance over the target.
@@ -340,16 +338,16 @@ fn verdict(swum: &SetSwum) -> Option<SetAnalysis> {
     swum.set.target.filter(|_| !swum.times.is_empty()).map(|target| analyse(target, &swum.times))
 }
 
-fn level_of(standing: &Standing<'_>, set: &Repeat, target: Centis) -> Level {
-    standing.paces().level(set.distance, target)
+fn level_of(state: &SwimmerState<'_>, set: &Repeat, target: Centis) -> Level {
+    state.paces().level(set.distance, target)
 }
 
 /// Easy, steady and technique sets, and all while something is open.
-fn slower_is_fine(standing: &Standing<'_>, set: &Repeat) -> bool {
+fn slower_is_fine(state: &SwimmerState<'_>, set: &Repeat) -> bool {
     if matches!(set.stroke, Stroke::Drill | Stroke::Kick) {
         return true;
     }
-    let sore = standing.facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. }));
-    let settles = |target| level_of(standing, set, target) <= Level::Steady;
-    !sore && standing.paces().critical.is_some() && set.target.is_some_and(settles)
+    let sore = state.facts.open.iter().any(|trouble| matches!(trouble, Trouble::Ill { .. }));
+    let settles = |target| level_of(state, set, target) <= Level::Steady;
+    !sore && state.paces().critical.is_some() && set.target.is_some_and(settles)
 }

@@ -23,14 +23,14 @@ mod purpose;
 mod rulebook;
 mod season;
 mod shown_by_sets;
-mod standing;
 mod steer;
 mod stop_rule;
+mod stroke_factors;
 mod swap;
+mod swimmer_state;
 mod targets;
 pub mod test_night;
 mod volume;
-mod ways;
 mod week;
 mod week_days;
 
@@ -47,28 +47,28 @@ pub use pace_from::{PaceFrom, main_line, pace_from};
 pub use promise::{Promise, holds, promised_by};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
-pub use standing::is_mending;
 pub use steer::{eases, is_cut_short, within_measure};
 pub use stop_rule::{StopRule, stop_rule};
 pub use swap::{swap, swap_by};
+pub use swimmer_state::is_mending;
 pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
 
 /// The first day on which pain, illness and what comes after let them swim.
 pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
-    calendar::first_day(&standing::Standing::of(facts, book))
+    calendar::first_day(&swimmer_state::SwimmerState::of(facts, book))
 }
 
 /// True if they come back from a break of which `session`, told before, knows nothing.
 pub fn after_a_break(book: &Rulebook, facts: &Facts, session: &crate::session::Session) -> bool {
-    let comeback = standing::Standing::of(facts, book).comeback;
+    let comeback = swimmer_state::SwimmerState::of(facts, book).comeback;
     comeback.is_some_and(|comeback| !session.rules.iter().any(|rule| rule == comeback.rule.id()))
 }
 
 /// The day of a race that is to be told before whatever is to be swum after it.
 pub fn race_to_tell(book: &Rulebook, facts: &Facts) -> Option<jiff::civil::Date> {
     let race = facts.race.as_ref()?;
-    purpose::races_on(&standing::Standing::of(facts, book), race.on).then_some(race.on)
+    purpose::races_on(&swimmer_state::SwimmerState::of(facts, book), race.on).then_some(race.on)
 }
 
 /// Whole days without a swim once illness is over.

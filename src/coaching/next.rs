@@ -4,7 +4,7 @@ use super::calendar::day_of_next;
 use super::order::{Order, course_for, write};
 use super::purpose::{Turn, purpose_on, with_effort};
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, in_unit};
+use super::swimmer_state::{SwimmerState, in_unit};
 use super::{Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Purpose, Session};
 
@@ -29,11 +29,11 @@ pub fn next_session_by(
     facts: &Facts,
     wish: &SessionWish,
 ) -> Result<Session, Refusal> {
-    let standing = Standing::of(facts, book);
-    refuse_if_stopped(&standing)?;
-    let on = day_of_next(&standing);
-    let purpose = purpose_on(&standing, on, Turn::Next);
-    let purpose = with_effort(&standing, on, purpose, wish)?;
+    let state = SwimmerState::of(facts, book);
+    refuse_if_stopped(&state)?;
+    let on = day_of_next(&state);
+    let purpose = purpose_on(&state, on, Turn::Next);
+    let purpose = with_effort(&state, on, purpose, wish)?;
     let mut order = Order {
         on,
         purpose,
@@ -43,29 +43,29 @@ pub fn next_session_by(
         uncapped: false,
     };
     if wish.shorter
-        && let Ok(whole) = write(&standing, wish, &order)
+        && let Ok(whole) = write(&state, wish, &order)
     {
         order.most = Some(whole.amount() * 3 / 4);
     }
-    write(&standing, wish, &order)
+    write(&state, wish, &order)
 }
 
 /// A session for `purpose` on the day right ahead; `None` where it can't be written.
-pub(super) fn session_for(standing: &Standing<'_>, purpose: Purpose) -> Option<Session> {
+pub(super) fn session_for(state: &SwimmerState<'_>, purpose: Purpose) -> Option<Session> {
     let order = Order {
-        on: day_of_next(standing),
+        on: day_of_next(state),
         purpose: (purpose, vec![RuleId::Promised]),
         minutes: None,
         most: None,
         aim: None,
         uncapped: false,
     };
-    write(standing, &SessionWish::default(), &order).ok()
+    write(state, &SessionWish::default(), &order).ok()
 }
 
 /// Nothing is written while faintness or chest pain is open.
-pub(super) fn refuse_if_stopped(standing: &Standing<'_>) -> Result<(), Refusal> {
-    match standing.open.faint {
+pub(super) fn refuse_if_stopped(state: &SwimmerState<'_>) -> Result<(), Refusal> {
+    match state.open.faint {
         true => Err(refusal(RuleId::Stopped, RefusalReason::Stopped)),
         false => Ok(()),
     }

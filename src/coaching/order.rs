@@ -13,8 +13,8 @@ use super::paces::Paces;
 use super::promise::{Promise, placed};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, rehearsed, taper_share};
-use super::standing::{Standing, days_between, in_unit, return_rule};
 use super::steer::measure;
+use super::swimmer_state::{SwimmerState, days_between, in_unit, return_rule};
 use super::{After, Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Cue, Purpose, Session};
 use crate::swim::next_test::next_test;
@@ -43,13 +43,13 @@ pub(super) fn course_for(facts: &Facts, wish: &SessionWish) -> Course {
 
 /// Writes the session that `order` asks for.
 pub(super) fn write(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     wish: &SessionWish,
     order: &Order,
 ) -> Result<Session, Refusal> {
-    let facts = standing.facts;
+    let facts = state.facts;
     let course = course_for(facts, wish);
-    let paces = standing.paces_in(course);
+    let paces = state.paces_in(course);
     let minutes = order.minutes.unwrap_or(facts.minutes);
     let (mut purpose, mut because) = order.purpose.clone();
     if course == Course::OpenWater && is_timed(purpose) {
@@ -61,9 +61,9 @@ pub(super) fn write(
         because.retain(|rule| *rule != RuleId::Promised);
     }
 
-    let lowered = lowered_to(standing, order.on, course, &mut because);
-    let cap = standing.session_cap(course).filter(|_| !order.uncapped);
-    let steered = measure(standing).filter(|_| order.aim.is_none() && !order.uncapped);
+    let lowered = lowered_to(state, order.on, course, &mut because);
+    let cap = state.session_cap(course).filter(|_| !order.uncapped);
+    let steered = measure(state).filter(|_| order.aim.is_none() && !order.uncapped);
     let measured = steered.map(|measure| measure.most);
     let her_most = facts.ability.most.map(|most| in_unit(most, course));
     // Of whom no swim is known, a dozen of what they can swim without a stop (ours).
@@ -83,8 +83,8 @@ pub(super) fn write(
         because.push(RuleId::RampSession);
     }
     let planned_min = u32::from(minutes.min(LONGEST_MIN))
-        .saturating_sub(standing.book.whole(RuleId::BookedLess).unsigned_abs() as u32);
-    let places = standing.open.places.clone();
+        .saturating_sub(state.book.whole(RuleId::BookedLess).unsigned_abs() as u32);
+    let places = state.open.places.clone();
     if !places.is_empty() {
         because.push(RuleId::PainSwap);
     }
@@ -92,27 +92,27 @@ pub(super) fn write(
         on: order.on,
         purpose,
         paces: paces.as_ref(),
-        book: standing.book,
-        budget_s: match facts.suggested.last().filter(|_| standing.open.hurts_now()) {
+        book: state.book,
+        budget_s: match facts.suggested.last().filter(|_| state.open.hurts_now()) {
             // Lowered is never longer on the clock either.
             Some(last) => last.duration_s().min(planned_min * 60),
             None => planned_min * 60,
         },
         aim,
         promised: order.aim.is_some(),
-        targets_shown: standing.targets_shown(),
-        seasoned: standing.seasoned(),
-        kit: kit(standing, wish),
+        targets_shown: state.targets_shown(),
+        seasoned: state.seasoned(),
+        kit: kit(state, wish),
         wanted: wish.with.clone(),
         places,
-        drills_before: drills_before(standing),
+        drills_before: drills_before(state),
         unbroken,
-        test: test_distance(standing, &paces),
-        race: rehearsed(facts, &paces).filter(|_| !standing.open.lowers()),
-        taper: phase_on(standing, order.on) == Phase::Taper,
-        long_warm_up: standing.gentler(),
+        test: test_distance(state, &paces),
+        race: rehearsed(facts, &paces).filter(|_| !state.open.lowers()),
+        taper: phase_on(state, order.on) == Phase::Taper,
+        long_warm_up: state.gentler(),
         focus: facts.focus.clone(),
-        follow_up: follow_up(standing, &paces),
+        follow_up: follow_up(state, &paces),
         bound: false,
         seed: seed(&facts.handle, order.on),
         because: because.clone(),
@@ -150,7 +150,7 @@ pub(super) fn write(
     }
     setting.aim = None;
     let least_s = least_seconds(&setting);
-    let less = standing.book.whole(RuleId::BookedLess).unsigned_abs() as u32;
+    let less = state.book.whole(RuleId::BookedLess).unsigned_abs() as u32;
     let least_minutes = u16::try_from(least_s.div_ceil(60) + less).unwrap_or(u16::MAX);
     Err(refusal(RuleId::BookedLess, RefusalReason::TooShort { least_minutes }))
 }
@@ -210,64 +210,64 @@ fn is_timed(purpose: Purpose) -> bool {
 
 /// The most that pain, illness or a break leave of the last session.
 fn lowered_to(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     on: Date,
     course: Course,
     because: &mut Vec<RuleId>,
 ) -> Option<u32> {
-    let open = &standing.open;
+    let open = &state.open;
     let (mut share, rule) = if open.ill_since.is_some() {
-        (standing.book.share(RuleId::IllEasy), RuleId::IllEasy)
+        (state.book.share(RuleId::IllEasy), RuleId::IllEasy)
     } else if open.pain.is_some() {
-        (standing.book.share(RuleId::PainEasy), RuleId::PainEasy)
+        (state.book.share(RuleId::PainEasy), RuleId::PainEasy)
     } else if let Some((_, after)) = open.mending {
         // The brackets of a break: the lower one after a fever.
         let share = match after {
             After::Ill { fever: true } => RuleId::LongBreakShare,
             _ => RuleId::BreakShare,
         };
-        (standing.book.share(share), return_rule(after))
-    } else if let Some(comeback) = standing.comeback {
-        (standing.book.share(comeback.rule), comeback.rule)
-    } else if phase_on(standing, on) == Phase::Taper {
-        let (share, rule) = taper_share(standing);
+        (state.book.share(share), return_rule(after))
+    } else if let Some(comeback) = state.comeback {
+        (state.book.share(comeback.rule), comeback.rule)
+    } else if phase_on(state, on) == Phase::Taper {
+        let (share, rule) = taper_share(state);
         because.push(rule);
-        let longest = standing.longest_session(course)?;
+        let longest = state.longest_session(course)?;
         return Some((f64::from(longest) * share).floor() as u32);
-    } else if phase_on(standing, on) == Phase::Recover {
-        let longest = standing.longest_session(course)?;
-        let share = standing.book.share(RuleId::EasyWeekShare);
+    } else if phase_on(state, on) == Phase::Recover {
+        let longest = state.longest_session(course)?;
+        let share = state.book.share(RuleId::EasyWeekShare);
         return Some((f64::from(longest) * share).floor() as u32);
     } else {
         return None;
     };
-    let stop = standing.book.number(RuleId::PainStop);
+    let stop = state.book.number(RuleId::PainStop);
     if open.pain.is_some_and(|level| f64::from(level) >= stop) {
         because.push(RuleId::PainStop);
         share = share.min(0.5);
     }
-    let suggested = standing.facts.suggested.last();
+    let suggested = state.facts.suggested.last();
     let told_by = |rule: RuleId| {
         suggested.is_some_and(|session| session.rules.iter().any(|id| id == rule.id()))
     };
     let already = told_by(rule);
     // Of whom no swim is known any more, what was told is low already: a longer break
     // lowers it only by what it asks for besides.
-    if let (Some(last), None) = (standing.told_last(course), standing.longest_session(course))
+    if let (Some(last), None) = (state.told_last(course), state.longest_session(course))
         && let Some(before) = BREAKS.into_iter().find(|rule| told_by(*rule))
-        && standing.comeback.is_some()
+        && state.comeback.is_some()
     {
-        let besides = (share / standing.book.share(before)).min(1.0);
+        let besides = (share / state.book.share(before)).min(1.0);
         return Some((f64::from(last) * besides).floor() as u32);
     }
     // What is over asks for no less than it did while it lasted.
     let was_low = !open.hurts_now() && LOWERED.into_iter().any(told_by);
-    let last = standing.told_last(course);
+    let last = state.told_last(course);
     match (last, already && open.lowers()) {
-        (Some(last), true) => Some(last.max(done_well_since(standing, course, share))),
+        (Some(last), true) => Some(last.max(done_well_since(state, course, share))),
         (last, _) => {
             // The smaller of what was suggested last and what is usual.
-            let usual = standing.longest_session(course);
+            let usual = state.longest_session(course);
             let from = match (last, usual) {
                 // What was suggested while it lasted was low already.
                 (Some(_), Some(usual)) if !open.hurts_now() => usual,
@@ -282,13 +282,13 @@ fn lowered_to(
 
 /// On the way back: how far they swam lately without effort, at most `share` of the
 /// usual; nothing while something hurts.
-fn done_well_since(standing: &Standing<'_>, course: Course, share: f64) -> u32 {
-    let last = standing.facts.swims.last().filter(|swim| {
+fn done_well_since(state: &SwimmerState<'_>, course: Course, share: f64) -> u32 {
+    let last = state.facts.swims.last().filter(|swim| {
         let light = swim.rpe.is_some_and(|rpe| rpe.value() <= LIGHT_RPE);
-        light && !swim.presumed && !standing.open.hurts_now()
+        light && !swim.presumed && !state.open.hurts_now()
     });
     let far = last.and_then(|swim| swim.distance).map(|far| in_unit(far, course));
-    let usual = standing.longest_session(course).unwrap_or(0);
+    let usual = state.longest_session(course).unwrap_or(0);
     far.unwrap_or(0).min((f64::from(usual) * share).floor() as u32)
 }
 
@@ -301,16 +301,16 @@ pub(super) fn shortest_session(course: Course) -> u32 {
     3 * course.length().unwrap_or(100)
 }
 
-fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
+fn kit(state: &SwimmerState<'_>, wish: &SessionWish) -> Vec<Equipment> {
     // With pain or illness open there is no kit to load a joint with, and no
     // change of it to make one session longer than the last.
-    if standing.open.lowers() {
+    if state.open.lowers() {
         return vec![];
     }
     // Paddles and a board only if asked for, and never with a sore shoulder.
     let mut kit = vec![Equipment::Fins, Equipment::PullBuoy, Equipment::Snorkel];
     kit.extend(&wish.with);
-    let shoulder = standing.open.hurts("shoulder");
+    let shoulder = state.open.hurts("shoulder");
     kit.retain(|one| {
         let loads = matches!(one, Equipment::Paddles | Equipment::Board);
         !wish.without.contains(one) && (!shoulder || !loads)
@@ -318,8 +318,8 @@ fn kit(standing: &Standing<'_>, wish: &SessionWish) -> Vec<Equipment> {
     kit
 }
 
-fn drills_before(standing: &Standing<'_>) -> Vec<String> {
-    let recent = standing.told_and_swum().rev().take(3);
+fn drills_before(state: &SwimmerState<'_>) -> Vec<String> {
+    let recent = state.told_and_swum().rev().take(3);
     recent
         .flat_map(|session| &session.blocks)
         .flat_map(|block| &block.repeats)
@@ -333,8 +333,8 @@ fn drills_before(standing: &Standing<'_>) -> Vec<String> {
 /// The distance to test next: the one that sharpens the paces most. Without any test a
 /// 200, or a 400 where sessions are long. Whoever can swim only so far without a stop
 /// is tested over that, and later over the next longer; nobody who can't swim 50.
-fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
-    let facts = standing.facts;
+fn test_distance(state: &SwimmerState<'_>, paces: &Paces) -> Option<u32> {
+    let facts = state.facts;
     if let Some(far) = facts.ability.unbroken.filter(|far| far.metres().get() < 200.0) {
         let far = in_unit(far, paces.course);
         let tested = facts.tests.iter().any(|test| in_unit(test.distance, paces.course) >= far);
@@ -345,7 +345,7 @@ fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
         };
     }
     let Some(newest) = paces.newest() else {
-        let far = standing.longest_session(paces.course).is_some_and(|far| far >= LONG_SESSION);
+        let far = state.longest_session(paces.course).is_some_and(|far| far >= LONG_SESSION);
         return Some(if far { 400 } else { 200 });
     };
     let next = next_test(&paces.tests, facts.today, paces.stroke, paces.course);
@@ -362,15 +362,15 @@ fn test_distance(standing: &Standing<'_>, paces: &Paces) -> Option<u32> {
 pub fn test_to_come(facts: &Facts) -> Option<u32> {
     facts.ability.unbroken.filter(|far| far.metres().get() < 200.0)?;
     let (book, paces) = (Rulebook::default(), Paces::of(facts, facts.course));
-    test_distance(&Standing::of(facts, &book), &paces)
+    test_distance(&SwimmerState::of(facts, &book), &paces)
 }
 
 /// The set that was promised; else what the last result makes of its set, if it
 /// still is of today's paces.
-fn follow_up(standing: &Standing<'_>, paces: &Paces) -> Option<crate::session::Repeat> {
-    let facts = standing.facts;
+fn follow_up(state: &SwimmerState<'_>, paces: &Paces) -> Option<crate::session::Repeat> {
+    let facts = state.facts;
     if let Some(Promise::Set { set }) = &facts.promised {
-        return placed(standing, set);
+        return placed(state, set);
     }
     let last = facts.sets.last()?;
     let tested_since = facts.tests.iter().any(|test| test.on > last.on);

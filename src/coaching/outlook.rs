@@ -5,7 +5,7 @@ use strum::{IntoStaticStr, VariantNames};
 
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, taper_from};
-use super::standing::{Standing, days_between};
+use super::swimmer_state::{SwimmerState, days_between};
 use super::{Facts, Race};
 use crate::swim::prediction::{Prediction, predict};
 use crate::swim::real_change::normal_cdf;
@@ -74,7 +74,7 @@ pub fn outlook(facts: &Facts, race: &Race) -> Option<Outlook> {
 /// [`outlook`] by a coach's own numbers.
 pub fn outlook_by(book: &Rulebook, facts: &Facts, race: &Race) -> Option<Outlook> {
     let with_race = Facts { race: Some(race.clone()), ..facts.clone() };
-    let standing = Standing::of(&with_race, book);
+    let state = SwimmerState::of(&with_race, book);
     let prediction = predict(&facts.tests, facts.today, race.stroke, facts.course, race.distance)?
         .begun(facts.sprints_from);
     let days_left = days_between(facts.today, race.on).max(0);
@@ -91,8 +91,8 @@ pub fn outlook_by(book: &Rulebook, facts: &Facts, race: &Race) -> Option<Outlook
     Some(Outlook {
         splits: splits(race.distance, aimed),
         weeks_left: u16::try_from(days_left / 7).unwrap_or(u16::MAX),
-        phase: phase_on(&standing, facts.today),
-        taper_from: taper_from(&standing, race),
+        phase: phase_on(&state, facts.today),
+        taper_from: taper_from(&state, race),
         prediction,
         expected,
         goal,

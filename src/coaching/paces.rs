@@ -13,7 +13,7 @@ use crate::units::{Centis, Course, Distance, Level, Pace, SendOff, Start, Stroke
 
 use super::Facts;
 use super::shown_by_sets::shown_by_sets;
-use super::ways::own_ways;
+use super::stroke_factors::own_factors;
 
 /// Free is coached from if it was tested within this many days, else the
 /// stroke of the newest test (ours).
@@ -39,7 +39,7 @@ pub(super) struct Paces {
     easy: Option<Pace>,
     /// Strokes and ways of swimming of which results of theirs tell, with how much
     /// longer they take them than the tested stroke.
-    ways: Vec<(Stroke, f64)>,
+    factors: Vec<(Stroke, f64)>,
     /// Times that the coach set in place of the computed ones, for this pool.
     by_coach: Vec<(Distance, Centis)>,
     /// Something is open: nothing is swum faster than computed.
@@ -91,9 +91,10 @@ impl Paces {
             .map(|swim| (swim.distance, swim.time))
             .collect();
         let careful = !facts.open.is_empty();
-        let ways = Vec::new();
-        let paces = Paces { course, stroke, critical, tests, curve, easy, ways, by_coach, careful };
-        Paces { ways: own_ways(facts, &paces), ..paces }
+        let factors = Vec::new();
+        let paces =
+            Paces { course, stroke, critical, tests, curve, easy, factors, by_coach, careful };
+        Paces { factors: own_factors(facts, &paces), ..paces }
     }
 
     /// The unit that this pool counts in.
@@ -141,7 +142,8 @@ impl Paces {
     /// How many times as long a swim in `stroke` takes as one in the tested
     /// stroke: by their own results, else by the stated factor.
     pub fn times_as_long(&self, stroke: Stroke) -> f64 {
-        let own = self.ways.iter().find(|(known, _)| *known == stroke).map(|(_, factor)| *factor);
+        let own =
+            self.factors.iter().find(|(known, _)| *known == stroke).map(|(_, factor)| *factor);
         own.unwrap_or_else(|| match stroke {
             // Whichever it is, nobody is to be hurried in it (ours).
             Stroke::Choice => CHOICE,
@@ -153,7 +155,7 @@ impl Paces {
     pub fn is_guess(&self, stroke: Stroke) -> bool {
         stroke != self.stroke
             && stroke != Stroke::Choice
-            && !self.ways.iter().any(|(known, _)| *known == stroke)
+            && !self.factors.iter().any(|(known, _)| *known == stroke)
     }
 
     /// The time of an easy swim in `stroke`.

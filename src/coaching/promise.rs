@@ -7,7 +7,7 @@ use super::feedback::{Change, NextSet};
 use super::next::session_for;
 use super::paces::Paces;
 use super::rulebook::Rulebook;
-use super::standing::Standing;
+use super::swimmer_state::SwimmerState;
 use crate::session::{Purpose, Repeat, Session};
 use crate::swim::levels::Band;
 use crate::units::Level;
@@ -37,9 +37,9 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
             let set = placed_by(&Paces::of(facts, facts.course), facts, &change.set)?;
             let promise = Promise::Set { set: set.clone() };
             let with = Facts { promised: Some(promise.clone()), ..facts.clone() };
-            let standing = Standing::of(&with, book);
+            let state = SwimmerState::of(&with, book);
             // What is promised changes no pace.
-            let written = session_for(&standing, purpose_by(standing.paces(), &set))?;
+            let written = session_for(&state, purpose_by(state.paces(), &set))?;
             holds(&written, &set).then_some(promise)
         }
     }
@@ -48,8 +48,8 @@ pub fn promised_by(book: &Rulebook, facts: &Facts, change: &NextSet) -> Option<P
 /// A set as it would stand in a session: its level by today's paces, and the usual
 /// send-off where none was said. `None` for what sessions do not hold: other
 /// strokes, kit, no time to hold, easy work.
-pub(super) fn placed(standing: &Standing<'_>, set: &Repeat) -> Option<Repeat> {
-    placed_by(standing.paces(), standing.facts, set)
+pub(super) fn placed(state: &SwimmerState<'_>, set: &Repeat) -> Option<Repeat> {
+    placed_by(state.paces(), state.facts, set)
 }
 
 fn placed_by(paces: &Paces, facts: &Facts, set: &Repeat) -> Option<Repeat> {
@@ -78,8 +78,8 @@ fn placed_by(paces: &Paces, facts: &Facts, set: &Repeat) -> Option<Repeat> {
 }
 
 /// What a session with that main set is for.
-pub(super) fn purpose_of(standing: &Standing<'_>, set: &Repeat) -> Option<Purpose> {
-    Some(purpose_by(standing.paces(), &placed(standing, set)?))
+pub(super) fn purpose_of(state: &SwimmerState<'_>, set: &Repeat) -> Option<Purpose> {
+    Some(purpose_by(state.paces(), &placed(state, set)?))
 }
 
 fn purpose_by(paces: &Paces, placed: &Repeat) -> Purpose {

@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::paces::Paces;
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, days_between};
+use super::swimmer_state::{SwimmerState, days_between};
 use super::{Facts, Race, WeekKind};
 use crate::swim::Trial;
 use crate::units::Distance;
@@ -36,23 +36,23 @@ const BUILD_DAYS: i64 = 84;
 
 /// The phase of the day of `facts`.
 pub fn phase(facts: &Facts) -> Phase {
-    phase_on(&Standing::of(facts, &Rulebook::default()), facts.today)
+    phase_on(&SwimmerState::of(facts, &Rulebook::default()), facts.today)
 }
 
 /// The phase of `day`.
-pub(super) fn phase_on(standing: &Standing<'_>, day: Date) -> Phase {
-    let facts = standing.facts;
-    if standing.open.lowers() || standing.comeback.is_some() {
+pub(super) fn phase_on(state: &SwimmerState<'_>, day: Date) -> Phase {
+    let facts = state.facts;
+    if state.open.lowers() || state.comeback.is_some() {
         return Phase::Return;
     }
     let Some(race) = race_ahead(facts, day) else {
-        return match after_race(standing, day) {
+        return match after_race(state, day) {
             true => Phase::Recover,
             false => Phase::Build,
         };
     };
     let left = days_between(day, race.on);
-    if left <= taper_days(standing) {
+    if left <= taper_days(state) {
         Phase::Taper
     } else if left <= SHARPEN_DAYS {
         Phase::Sharpen
@@ -69,28 +69,28 @@ pub(super) fn race_ahead(facts: &Facts, day: Date) -> Option<&Race> {
 }
 
 /// Days before a race in which they swim less: fewer for few swims a week.
-pub(super) fn taper_days(standing: &Standing<'_>) -> i64 {
-    standing.book.whole(match standing.facts.sessions_a_week {
+pub(super) fn taper_days(state: &SwimmerState<'_>) -> i64 {
+    state.book.whole(match state.facts.sessions_a_week {
         0..=3 => RuleId::TaperDays,
         _ => RuleId::TaperDaysMany,
     })
 }
 
 /// The share of the usual distance that a taper leaves.
-pub(super) fn taper_share(standing: &Standing<'_>) -> (f64, RuleId) {
-    let rule = match standing.facts.sessions_a_week {
+pub(super) fn taper_share(state: &SwimmerState<'_>) -> (f64, RuleId) {
+    let rule = match state.facts.sessions_a_week {
         0..=3 => RuleId::TaperShare,
         _ => RuleId::TaperShareMany,
     };
-    (standing.book.share(rule), rule)
+    (state.book.share(rule), rule)
 }
 
 /// A race swum, or one tapered for, lies less than a week back.
-fn after_race(standing: &Standing<'_>, day: Date) -> bool {
-    let facts = standing.facts;
+fn after_race(state: &SwimmerState<'_>, day: Date) -> bool {
+    let facts = state.facts;
     let races = facts.race.iter().chain(&facts.raced);
     let swum = races.filter(|race| race.on < day).max_by_key(|race| race.on);
-    let days = standing.book.whole(recover_rule(swum));
+    let days = state.book.whole(recover_rule(swum));
     let tapered = facts.weeks.iter().rev().find(|week| days_between(week.starts, day) >= 7);
     let tapered = tapered
         .filter(|week| week.kind == WeekKind::Taper && days_between(week.starts, day) < 7 + days);
@@ -131,6 +131,6 @@ pub(super) fn rehearsed(facts: &Facts, paces: &Paces) -> Option<Trial> {
 }
 
 /// The day on which the taper for the race begins.
-pub(super) fn taper_from(standing: &Standing<'_>, race: &Race) -> Date {
-    race.on.saturating_sub(taper_days(standing).days())
+pub(super) fn taper_from(state: &SwimmerState<'_>, race: &Race) -> Date {
+    race.on.saturating_sub(taper_days(state).days())
 }

@@ -4,7 +4,7 @@ use jiff::civil::Date;
 
 use super::calendar::day_of_next;
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, days_between, in_unit};
+use super::swimmer_state::{SwimmerState, days_between, in_unit};
 use super::{Facts, Swum};
 use crate::session::Session;
 
@@ -26,29 +26,29 @@ pub(super) struct Measure {
 
 /// What their last reported swim and their last night say of the next; none where both
 /// were as meant.
-pub(super) fn measure(standing: &Standing<'_>) -> Option<Measure> {
-    measure_on(standing, day_of_next(standing))
+pub(super) fn measure(state: &SwimmerState<'_>) -> Option<Measure> {
+    measure_on(state, day_of_next(state))
 }
 
 /// The same where the next is on that day.
-fn measure_on(standing: &Standing<'_>, on: Date) -> Option<Measure> {
-    match (worn_out(standing, on), after_last_swim(standing.facts, standing.book)) {
+fn measure_on(state: &SwimmerState<'_>, on: Date) -> Option<Measure> {
+    match (worn_out(state, on), after_last_swim(state.facts, state.book)) {
         (Some(tired), Some(swum)) if swum.most < tired.most => Some(Measure { easy: true, ..swum }),
         (tired, swum) => tired.or(swum),
     }
 }
 
 /// They said that they are tired and have not swum since: a step less, and easy.
-fn worn_out(standing: &Standing<'_>, on: Date) -> Option<Measure> {
-    let facts = standing.facts;
+fn worn_out(state: &SwimmerState<'_>, on: Date) -> Option<Measure> {
+    let facts = state.facts;
     let said = facts.tired?;
-    let lasts = standing.book.whole(RuleId::Tired);
-    let swum_since = standing.days_swum.range(said..).next_back().is_some_and(|day| *day > said);
+    let lasts = state.book.whole(RuleId::Tired);
+    let swum_since = state.days_swum.range(said..).next_back().is_some_and(|day| *day > said);
     if swum_since || days_between(said, on) > lasts {
         return None;
     }
-    let usual = standing.longest_session(facts.course);
-    let from = standing.told_last(facts.course).into_iter().chain(usual).min();
+    let usual = state.longest_session(facts.course);
+    let from = state.told_last(facts.course).into_iter().chain(usual).min();
     let most = from.map_or(u32::MAX, a_step_less);
     Some(Measure { most, easy: true, rule: RuleId::Tired })
 }
@@ -92,11 +92,11 @@ pub fn is_cut_short(book: &Rulebook, swum: &Swum, told: &Session) -> bool {
 
 /// True if the last swim and the last night leave `session`, the next, as it is.
 pub fn within_measure(book: &Rulebook, facts: &Facts, session: &Session) -> bool {
-    within(&Standing::of(facts, book), session)
+    within(&SwimmerState::of(facts, book), session)
 }
 
-pub(super) fn within(standing: &Standing<'_>, session: &Session) -> bool {
-    measure_on(standing, session.on).is_none_or(|measure| {
+pub(super) fn within(state: &SwimmerState<'_>, session: &Session) -> bool {
+    measure_on(state, session.on).is_none_or(|measure| {
         // Half a hundred is no difference that they would feel.
         session.amount() < measure.most.saturating_add(50)
             && !(measure.easy && super::is_hard(session))

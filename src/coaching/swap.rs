@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::rulebook::{RuleId, Rulebook};
-use super::standing::{Standing, days_between, plan_on};
+use super::swimmer_state::{SwimmerState, days_between, plan_on};
 use super::{Facts, Refusal, RefusalReason, WeekPlanned};
 
 /// The planned week with what stood on `one` on `other` and the reverse; either
@@ -27,7 +27,7 @@ pub fn swap_by(
     one: Date,
     other: Date,
 ) -> Result<WeekPlanned, Refusal> {
-    let standing = Standing::of(facts, book);
+    let state = SwimmerState::of(facts, book);
     let no = |rule: RuleId, reason| Refusal { rule: rule.id().to_owned(), reason };
     let not_planned = || no(RuleId::HardDaysApart, RefusalReason::NotPlanned);
     let plan = plan_on(facts, one).ok_or_else(not_planned)?;
@@ -46,9 +46,9 @@ pub fn swap_by(
     }
     week.days.sort_unstable();
     let hard: Vec<Date> = week.days.iter().filter(|(_, hard)| *hard).map(|(day, _)| *day).collect();
-    let gap = standing.hard_gap();
+    let gap = state.hard_gap();
     let close = hard.windows(2).any(|pair| days_between(pair[0], pair[1]) < gap);
-    let close_before = hard.iter().any(|day| *day >= facts.today && !standing.may_be_hard(*day));
+    let close_before = hard.iter().any(|day| *day >= facts.today && !state.may_be_hard(*day));
     if close || close_before {
         return Err(no(RuleId::HardDaysApart, RefusalReason::NotHarder));
     }

@@ -6,31 +6,31 @@ use jiff::civil::Date;
 
 use super::rulebook::RuleId;
 use super::season::taper_share;
-use super::standing::{Standing, days_between, in_unit};
+use super::swimmer_state::{SwimmerState, days_between, in_unit};
 use super::week::is_work;
 use super::{Facts, Swum, WeekKind, WeekPlanned};
 
 /// How far a week of that kind should be, with the rules that decided.
 pub(super) fn volume(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     kind: WeekKind,
     before: &[&WeekPlanned],
     room: u32,
     because: &mut Vec<RuleId>,
 ) -> u32 {
-    let book = standing.book;
-    let course = standing.facts.course;
-    let today = standing.facts.today;
+    let book = state.book;
+    let course = state.facts.course;
+    let today = state.facts.today;
     // A week of which a good half was swum counts as planned, of less the half. Of
     // few sessions one is easily missed: there each session is held to the longest
     // that was swum, and the week stays; so it does for who reports nothing.
-    let reports = standing.facts.swims.iter().any(|swim| days_between(swim.on, today) <= 28);
+    let reports = state.facts.swims.iter().any(|swim| days_between(swim.on, today) <= 28);
     let amount = |week: &&&WeekPlanned| {
         let planned = in_unit(week.distance, course);
         let few = week.days.len() <= FEW_SESSIONS;
-        match swum_in(standing.facts, week) {
+        match swum_in(state.facts, week) {
             0 => planned,
-            _ if few || is_half_swum(standing.facts, week) => planned,
+            _ if few || is_half_swum(state.facts, week) => planned,
             _ => planned / 2,
         }
     };
@@ -39,7 +39,7 @@ pub(super) fn volume(
     // What they held before weeks that they did not swim still counts, up to what those
     // weeks were planned to be.
     let held = before.iter().filter(|week| is_work(week.kind)).take(4).filter(|week| {
-        days_between(week.starts, today) <= HELD_DAYS && is_half_swum(standing.facts, week)
+        days_between(week.starts, today) <= HELD_DAYS && is_half_swum(state.facts, week)
     });
     let planned = |week: &&WeekPlanned| in_unit(week.distance, course);
     let held = held.map(planned).max().min(work().map(planned).max());
@@ -52,7 +52,7 @@ pub(super) fn volume(
         WeekKind::Normal | WeekKind::Hard => {
             let Some(base) = base.or(last_work) else {
                 // What they swim already is no jump, however little room is left.
-                let swum = most_swum_in_a_week(standing).filter(|swum| *swum > first);
+                let swum = most_swum_in_a_week(state).filter(|swum| *swum > first);
                 because.push(match swum {
                     Some(_) => RuleId::AsBefore,
                     None => RuleId::FirstWeekShare,
@@ -60,7 +60,7 @@ pub(super) fn volume(
                 return swum.map_or(first, |swum| swum.min(room));
             };
             // Nothing grows by what was planned and left.
-            let swum = |week: &&&WeekPlanned| is_half_swum(standing.facts, week);
+            let swum = |week: &&&WeekPlanned| is_half_swum(state.facts, week);
             let last = before.first().filter(|week| is_work(week.kind));
             let after_work = reports && last.filter(swum).is_some();
             let step = match (kind, after_work) {
@@ -82,14 +82,14 @@ pub(super) fn volume(
         WeekKind::Taper => {
             // Measured on the largest week, so that a taper is no taper of a taper.
             let usual = base.or(last_work).unwrap_or(first);
-            of(usual, taper_share(standing).0)
+            of(usual, taper_share(state).0)
         }
         WeekKind::Return => {
             // What there is room for was lowered already, and so was any other week.
             let Some(usual) = last_work else { return last.unwrap_or(first) };
-            let share = match standing.comeback {
-                _ if standing.open.ill_since.is_some() => book.share(RuleId::IllEasy),
-                _ if standing.open.pain.is_some() => book.share(RuleId::PainEasy),
+            let share = match state.comeback {
+                _ if state.open.ill_since.is_some() => book.share(RuleId::IllEasy),
+                _ if state.open.pain.is_some() => book.share(RuleId::PainEasy),
                 Some(comeback) => book.share(comeback.rule),
                 None => 1.0,
             };
@@ -129,8 +129,8 @@ fn swum_in(facts: &Facts, week: &WeekPlanned) -> u32 {
 }
 
 /// The most that was reported in seven days of the last four weeks.
-fn most_swum_in_a_week(standing: &Standing<'_>) -> Option<u32> {
-    let facts = standing.facts;
+fn most_swum_in_a_week(state: &SwimmerState<'_>) -> Option<u32> {
+    let facts = state.facts;
     (1..=4i64)
         .map(|week| {
             let ago = |swim: &&Swum| days_between(swim.on, facts.today);

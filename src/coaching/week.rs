@@ -10,8 +10,8 @@ use super::promise::Promise;
 use super::purpose::{Turn, purpose_on, races_on};
 use super::rulebook::{RuleId, Rulebook};
 use super::season::{Phase, phase_on, race_ahead, taper_share};
-use super::standing::{Standing, days_between, in_unit};
 use super::steer::{Measure, measure, within};
+use super::swimmer_state::{SwimmerState, days_between, in_unit};
 use super::volume::volume;
 use super::week_days::{days_of, hard_days_of, standing_in, with_standing};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
@@ -62,16 +62,16 @@ pub fn week(facts: &Facts, wish: &WeekWish) -> Result<Week, Refusal> {
 /// # Errors
 /// As [`week`].
 pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, Refusal> {
-    let standing = Standing::of(facts, book);
-    refuse_if_stopped(&standing)?;
+    let state = SwimmerState::of(facts, book);
+    refuse_if_stopped(&state)?;
     let before = weeks_before(facts);
-    let (kind, mut because) = kind_of(&standing, wish, &before);
-    let mut stands = standing_in(&standing, wish, kind);
-    let days = with_standing(days_of(&standing, wish), &stands);
+    let (kind, mut because) = kind_of(&state, wish, &before);
+    let mut stands = standing_in(&state, wish, kind);
+    let days = with_standing(days_of(&state, wish), &stands);
     // How the last swim went is the measure of the first, whichever that now is.
     let first = days.first().copied();
-    stands.retain(|session| Some(session.on) != first || within(&standing, session));
-    let hard = hard_days_of(&standing, kind, &days, &stands);
+    stands.retain(|session| Some(session.on) != first || within(&state, session));
+    let hard = hard_days_of(&state, kind, &days, &stands);
     let turns = turns(facts, &days, &hard);
     let write = |(day, turn): (Date, Turn), aim: Option<u32>| match stands
         .iter()
@@ -80,13 +80,13 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
         Some(session) => Ok((*session).clone()),
         // How the last swim went is the measure of the first.
         None => {
-            let measured = measure(&standing).filter(|_| days.first() == Some(&day));
-            write_day(&standing, wish, kind, (day, turn), aim, measured)
+            let measured = measure(&state).filter(|_| days.first() == Some(&day));
+            write_day(&state, wish, kind, (day, turn), aim, measured)
         }
     };
     let draft = Draft::of(turns.clone(), &write)?;
-    let mut wanted = volume(&standing, kind, &before, draft.room(), &mut because);
-    if let Some(last) = facts.weeks.last().filter(|_| standing.open.lowers()) {
+    let mut wanted = volume(&state, kind, &before, draft.room(), &mut because);
+    if let Some(last) = facts.weeks.last().filter(|_| state.open.lowers()) {
         // Pain and illness never make it longer than what was planned before.
         wanted = wanted.min(in_unit(last.distance, facts.course));
     }
@@ -104,7 +104,7 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
             sessions = instead;
         }
     }
-    if standing.open.lowers() {
+    if state.open.lowers() {
         // Nor is one session more than the one before it.
         for index in 1..sessions.len() {
             let most = sessions[index - 1].amount();
@@ -120,7 +120,7 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     let race = race_ahead(facts, facts.today).map(|race| race.on);
     let in_week = race.filter(|on| {
         days_between(facts.today, *on) < 7
-            && races_on(&standing, *on)
+            && races_on(&state, *on)
             && sessions.iter().all(|session| session.on != *on)
     });
     if let Some(day) = in_week {
@@ -158,36 +158,36 @@ pub(super) fn is_work(kind: WeekKind) -> bool {
 
 /// The kind of week that the rules allow, nearest to what was wished.
 fn kind_of(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     wish: &WeekWish,
     before: &[&WeekPlanned],
 ) -> (WeekKind, Vec<RuleId>) {
     let wanted = wish.kind.unwrap_or(WeekKind::Normal);
-    if let Some(rule) = standing.easy_only() {
+    if let Some(rule) = state.easy_only() {
         let back =
-            standing.open.lowers() || standing.comeback.is_some() || rule == RuleId::FirstSwimsEasy;
+            state.open.lowers() || state.comeback.is_some() || rule == RuleId::FirstSwimsEasy;
         return match (back, wanted) {
             (true, WeekKind::Easy) | (false, _) => (WeekKind::Easy, vec![rule]),
             (true, _) => (WeekKind::Return, vec![rule]),
         };
     }
-    let today = standing.facts.today;
+    let today = state.facts.today;
     // A week in which the taper begins at once is one.
     let begun = today.saturating_add(TAPER_BEGINS.days());
-    match phase_on(standing, today) {
+    match phase_on(state, today) {
         Phase::Sharpen | Phase::Build
-            if wanted != WeekKind::Easy && phase_on(standing, begun) == Phase::Taper =>
+            if wanted != WeekKind::Easy && phase_on(state, begun) == Phase::Taper =>
         {
-            return (WeekKind::Taper, vec![taper_share(standing).1]);
+            return (WeekKind::Taper, vec![taper_share(state).1]);
         }
         Phase::Taper if wanted != WeekKind::Easy => {
-            return (WeekKind::Taper, vec![taper_share(standing).1]);
+            return (WeekKind::Taper, vec![taper_share(state).1]);
         }
         Phase::Recover => return (WeekKind::Easy, vec![RuleId::RecoverDays]),
         _ => {}
     }
     let running = before.iter().take_while(|week| is_work(week.kind)).count() as i64;
-    if is_work(wanted) && running >= standing.book.whole(RuleId::EasyWeekAfter) {
+    if is_work(wanted) && running >= state.book.whole(RuleId::EasyWeekAfter) {
         return (WeekKind::Easy, vec![RuleId::EasyWeekAfter]);
     }
     (wanted, Vec::new())
@@ -219,23 +219,23 @@ fn long_in_place_of(turn: Turn) -> Turn {
 }
 
 fn write_day(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     wish: &WeekWish,
     kind: WeekKind,
     (day, turn): (Date, Turn),
     aim: Option<u32>,
     measured: Option<Measure>,
 ) -> Result<Session, Refusal> {
-    let mut purpose = purpose_on(standing, day, turn);
+    let mut purpose = purpose_on(state, day, turn);
     match kind {
         _ if purpose.0 == Purpose::Race => {}
         WeekKind::Return => purpose.0 = Purpose::Return,
-        WeekKind::Easy if standing.easy_only().is_none() => {
+        WeekKind::Easy if state.easy_only().is_none() => {
             purpose.1 = vec![RuleId::EasyWeekShare];
         }
         _ => {}
     }
     let (uncapped, most) = (aim.is_none(), measured.map(|measure| measure.most));
     let order = Order { on: day, purpose, minutes: wish.minutes, most, aim, uncapped };
-    write(standing, &SessionWish::default(), &order)
+    write(state, &SessionWish::default(), &order)
 }

@@ -7,16 +7,16 @@ use super::calendar::first_day;
 use super::promise::Promise;
 use super::rulebook::RuleId;
 use super::season::{Phase, phase_on, race_ahead};
-use super::standing::{Standing, days_between, plan_on};
 use super::steer::measure;
+use super::swimmer_state::{SwimmerState, days_between, plan_on};
 use super::{WeekKind, WeekWish};
 use crate::session::Session;
 
 /// The days of the week's sessions: theirs where they named them, else spread.
-pub(super) fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
-    let facts = standing.facts;
-    let first = days_between(facts.today, first_day(standing)).clamp(0, 6);
-    let first = first.max(i64::from(standing.days_swum.contains(&facts.today)));
+pub(super) fn days_of(state: &SwimmerState<'_>, wish: &WeekWish) -> Vec<Date> {
+    let facts = state.facts;
+    let first = days_between(facts.today, first_day(state)).clamp(0, 6);
+    let first = first.max(i64::from(state.days_swum.contains(&facts.today)));
     let race = race_ahead(facts, facts.today).map(|race| race.on);
     let open: Vec<Date> = (first..7)
         .map(|ahead| facts.today.saturating_add(ahead.days()))
@@ -48,11 +48,11 @@ pub(super) fn days_of(standing: &Standing<'_>, wish: &WeekWish) -> Vec<Date> {
 /// other minutes or another kind of week were asked for, nor a hard one in a week
 /// that holds none.
 pub(super) fn standing_in<'a>(
-    standing: &Standing<'a>,
+    state: &SwimmerState<'a>,
     wish: &WeekWish,
     kind: WeekKind,
 ) -> Vec<&'a Session> {
-    let facts = standing.facts;
+    let facts = state.facts;
     let holds_hard = matches!(kind, WeekKind::Normal | WeekKind::Hard);
     let within = |session: &&Session| {
         let ahead = days_between(facts.today, session.on);
@@ -91,34 +91,33 @@ fn spread(days: &[Date], count: usize) -> Vec<Date> {
 /// Which of the days are hard: about half, far enough apart and from what was
 /// hard before.
 pub(super) fn hard_days_of(
-    standing: &Standing<'_>,
+    state: &SwimmerState<'_>,
     kind: WeekKind,
     days: &[Date],
     stands: &[&Session],
 ) -> Vec<Date> {
     let most = match (kind, days.len()) {
         (WeekKind::Easy | WeekKind::Return, _) => 0,
-        _ if standing.easy_only().is_some() => 0,
+        _ if state.easy_only().is_some() => 0,
         (WeekKind::Taper, count) => count.div_ceil(3),
         (WeekKind::Hard, count) => count.div_ceil(2) + usize::from(count >= 4),
         (_, count) => count.div_ceil(2),
     };
-    let gap = standing.hard_gap();
+    let gap = state.hard_gap();
     // Nothing hard right before a race, nor after it.
     let near_race = |day: Date| {
-        phase_on(standing, day) == Phase::Recover
-            || race_ahead(standing.facts, day).is_some_and(|race| {
-                days_between(day, race.on) < standing.book.whole(RuleId::RaceEve)
-            })
+        phase_on(state, day) == Phase::Recover
+            || race_ahead(state.facts, day)
+                .is_some_and(|race| days_between(day, race.on) < state.book.whole(RuleId::RaceEve))
     };
     let mut hard: Vec<Date> = Vec::new();
     hard.extend(stands.iter().filter(|session| super::is_hard(session)).map(|session| session.on));
     // The next swim was promised to be an easy one.
-    let spent = measure(standing).is_some_and(|measure| measure.easy);
-    let easy = days.first().filter(|_| spent || standing.facts.promised == Some(Promise::Easy));
+    let spent = measure(state).is_some_and(|measure| measure.easy);
+    let easy = days.first().filter(|_| spent || state.facts.promised == Some(Promise::Easy));
     for day in days.iter().filter(|day| !stands.iter().any(|session| session.on == **day)) {
         let apart = hard.iter().all(|other| days_between(*other, *day).abs() >= gap);
-        let free = apart && standing.may_be_hard(*day) && !near_race(*day) && easy != Some(day);
+        let free = apart && state.may_be_hard(*day) && !near_race(*day) && easy != Some(day);
         if hard.len() < most && free {
             hard.push(*day);
         }

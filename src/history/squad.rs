@@ -10,8 +10,8 @@ use serde::{Deserialize, Serialize};
 
 use super::setting::Setting;
 use super::{
-    BoardOpen, CalendarOpen, Confirmation, EveningKept, Invitation, Ledger, Member, Moved, Parting,
-    Right, Safeguards, Shelf, StopKept, Swimmer, Timetable, Unnamed,
+    BoardOpen, CalendarOpen, Confirmation, CowMap, EveningKept, Invitation, Ledger, Member, Moved,
+    Parting, Right, Safeguards, StopKept, Swimmer, Timetable, Unnamed,
 };
 use crate::language::Language;
 use crate::message::Name;
@@ -54,8 +54,8 @@ pub struct Squad {
     #[serde(default)]
     pub to_erase: bool,
     /// Its people by address; shared, as its swimmers are.
-    #[serde(with = "super::shelf::shared")]
-    pub members: Shelf<String, Arc<Member>>,
+    #[serde(with = "super::cow_map::shared")]
+    pub members: CowMap<String, Arc<Member>>,
     /// Those asked in who have not answered, by address.
     #[serde(default)]
     pub invitations: BTreeMap<String, Invitation>,
@@ -111,10 +111,10 @@ pub struct Squad {
     /// Its swimmers by handle; shared, so that a working copy of the squad
     /// costs little and a snapshot is written from a still picture.
     #[serde(skip)]
-    pub swimmers: Shelf<Name, Arc<Swimmer>>,
+    pub swimmers: CowMap<Name, Arc<Swimmer>>,
     /// Those who left, with the history that stays with the squad.
     #[serde(skip)]
-    pub former: Shelf<Name, Arc<Swimmer>>,
+    pub former: CowMap<Name, Arc<Swimmer>>,
 }
 
 impl Squad {
@@ -133,7 +133,7 @@ impl Squad {
             next_cause: 1,
             safe: Safeguards::default(),
             to_erase: false,
-            members: Shelf::new(),
+            members: CowMap::new(),
             invitations: BTreeMap::new(),
             confirmation: None,
             stops: Vec::new(),
@@ -151,8 +151,8 @@ impl Squad {
             meets: Ledger::default(),
             moves: Ledger::default(),
             whole: false,
-            swimmers: Shelf::new(),
-            former: Shelf::new(),
+            swimmers: CowMap::new(),
+            former: CowMap::new(),
         }
     }
 

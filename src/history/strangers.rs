@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
-use super::{AskedIn, DaysSpoken, Event, SaidAt, Stamped, Unnamed};
+use super::{DaysSpoken, Event, SaidAt, Stamped, StrangersAsked, Unnamed};
 
 /// What is known of addresses apart from any squad.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -18,8 +18,8 @@ pub struct Strangers {
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub silent: BTreeSet<Unnamed>,
     /// Who was written to that had asked for nothing, by whichever squad.
-    #[serde(default, skip_serializing_if = "AskedIn::is_empty")]
-    pub asked_in: AskedIn,
+    #[serde(rename = "asked_in", default, skip_serializing_if = "StrangersAsked::is_empty")]
+    pub asked: StrangersAsked,
     /// Texts that wait for the name of the squad they are for, by address.
     #[serde(default)]
     pub waiting: BTreeMap<String, Waiting>,
@@ -44,8 +44,8 @@ pub struct Stranger {
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub opted_out: bool,
     /// When they were written to, having asked for nothing.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub asked_in: Vec<Timestamp>,
+    #[serde(rename = "asked_in", default, skip_serializing_if = "Vec::is_empty")]
+    pub asked: Vec<Timestamp>,
     /// Their text that waits for the name of the squad it is for.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub waiting: Option<Waiting>,
@@ -59,7 +59,7 @@ impl Strangers {
     pub fn of(&self, address: &str) -> Stranger {
         Stranger {
             opted_out: self.opted_out.contains(address),
-            asked_in: self.asked_in.of(address),
+            asked: self.asked.of(address),
             waiting: self.waiting.get(address).cloned(),
             spoken: self.spoken.get(address).cloned(),
         }
@@ -67,7 +67,7 @@ impl Strangers {
 
     /// Every address of which something is known.
     pub fn addresses(&self) -> impl Iterator<Item = &String> {
-        let those = self.opted_out.iter().chain(self.asked_in.addresses());
+        let those = self.opted_out.iter().chain(self.asked.addresses());
         those.chain(self.waiting.keys()).chain(self.spoken.keys())
     }
 
@@ -76,7 +76,7 @@ impl Strangers {
         if known.opted_out {
             self.opted_out.insert(address.to_owned());
         }
-        self.asked_in.take(address, known.asked_in);
+        self.asked.take(address, known.asked);
         self.waiting.extend(known.waiting.map(|waiting| (address.to_owned(), waiting)));
         self.spoken.extend(known.spoken.map(|spoken| (address.to_owned(), spoken)));
     }
@@ -121,7 +121,7 @@ impl Strangers {
         self.let_go(address);
         self.opted_out.remove(address);
         self.waiting.remove(address);
-        self.asked_in.forget(address);
+        self.asked.forget(address);
     }
 
     fn opt_in(&mut self, address: &str) {
@@ -159,7 +159,7 @@ impl Strangers {
             Event::SaidUnasked { address, said: Some(said), .. } => {
                 self.spoken.entry(address.clone()).or_default().keep(*said);
             }
-            Event::StrangerAsked { address } => self.asked_in.note(address, at),
+            Event::StrangerAsked { address } => self.asked.note(address, at),
             Event::SquadTaken { address } => {
                 self.waiting.remove(address);
             }

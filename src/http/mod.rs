@@ -13,6 +13,7 @@ mod charset;
 mod chat;
 mod connections;
 pub mod fields;
+mod finish_on_drop;
 mod health;
 mod inlet;
 mod limit;
@@ -28,7 +29,6 @@ mod plain_token;
 mod problem;
 mod reception;
 mod router;
-mod through;
 
 pub use body::{read as read_body, read_of as read_body_of};
 pub use chat::Chat;

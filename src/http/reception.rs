@@ -8,7 +8,7 @@ use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::timeout;
 use tokio_util::sync::CancellationToken;
 
-use super::through::Through;
+use super::finish_on_drop::FinishOnDrop;
 use super::{Limits, Metrics, Neighbours, Problem, problem};
 use crate::background;
 use crate::desk;
@@ -138,7 +138,7 @@ impl Reception {
     async fn elsewhere(&self, incoming: &Incoming, back: &WayBack) -> Option<Answer> {
         let neighbours = self.neighbours.as_ref()?;
         self.open().ok()?;
-        let machine = self.service.warm_at(incoming)?;
+        let machine = self.service.preferred_machine(incoming)?;
         neighbours.bring(machine, incoming, back).await
     }
 
@@ -221,7 +221,7 @@ impl Reception {
         work: impl Future<Output = Result<T, Failure>> + Send + 'static,
     ) -> Result<T, Problem> {
         background::heard();
-        match timeout(self.limits.answer, Through::new(work)).await {
+        match timeout(self.limits.answer, FinishOnDrop::new(work)).await {
             Ok(Ok(done)) => Ok(done?),
             Ok(Err(panic)) => Err(problem::of_panic(&*panic)),
             Err(_) => {

@@ -9,10 +9,10 @@ use std::time::{Duration, Instant};
 
 use super::JournalError;
 use super::high_water::HighWater;
-use super::ids;
 use super::log::Log;
+use super::preallocated::{Preallocated, Preallocator};
+use super::seen_ids;
 use super::segment::{AHEAD, Segment};
-use super::spare::{Spare, Spares};
 use super::writer::LONGEST;
 use crate::background;
 
@@ -29,7 +29,7 @@ enum Task {
 /// The thread that does it.
 #[derive(Debug)]
 pub(super) struct Aside {
-    spares: Spares,
+    preallocator: Preallocator,
     tasks: Mutex<Option<Sender<Task>>>,
     thread: Mutex<Option<JoinHandle<()>>>,
 }
@@ -42,7 +42,7 @@ impl Aside {
     pub(super) fn begin(log: Arc<Log>, water: Arc<HighWater>) -> Result<Aside, JournalError> {
         let (tasks, waiting) = mpsc::channel();
         // What is written ahead beside the longest is never run short of.
-        let spares = Spares::new(log.folder.clone(), LONGEST + AHEAD.1);
+        let preallocator = Preallocator::new(log.folder.clone(), LONGEST + AHEAD.1);
         let work = move || {
             // When what was noted is to be synced: a moment after the first of it, however
             // much else comes meanwhile.
@@ -78,7 +78,7 @@ impl Aside {
             .name("journal-aside".into())
             .spawn(work)
             .map_err(|error| JournalError::Storage(format!("no thread to work with: {error}")))?;
-        Ok(Aside { spares, tasks: Mutex::new(Some(tasks)), thread: Mutex::new(Some(thread)) })
+        Ok(Aside { preallocator, tasks: Mutex::new(Some(tasks)), thread: Mutex::new(Some(thread)) })
     }
 
     /// Has zeros written ahead in a file.
@@ -88,18 +88,18 @@ impl Aside {
 
     /// Has the file prepared that is to be the next.
     pub(super) fn prepare_next(&self) {
-        self.spares.ask();
+        self.preallocator.ask();
     }
 
     /// Has it prepared, and returns once it is, or can't be.
     pub(super) fn await_next(&self) {
-        self.spares.ask();
-        self.spares.settle();
+        self.preallocator.ask();
+        self.preallocator.settle();
     }
 
     /// The file that was prepared, if one is.
-    pub(super) fn spare(&self) -> Option<Spare> {
-        self.spares.take()
+    pub(super) fn preallocated(&self) -> Option<Preallocated> {
+        self.preallocator.take()
     }
 
     /// Has a file sealed to which nothing more is added.
@@ -127,7 +127,7 @@ impl Aside {
         if thread.is_some_and(|thread| thread.join().is_err()) {
             tracing::error!("what is done beside the committer had panicked");
         }
-        self.spares.end();
+        self.preallocator.end();
     }
 
     fn give(&self, task: Task) {
@@ -149,7 +149,7 @@ fn seal(log: &Arc<Log>, segment: &Segment) {
         tracing::warn!(%error, "a file of the log could not be sealed; the next start does it");
     }
     forget_old_ids(log, segment.newest());
-    if log.ids.are_many() {
+    if log.seen_ids.are_many() {
         let (log, place) = (Arc::clone(log), segment.next());
         // It may take long where there are very many, and the mark must be synced.
         if let Err(error) = background::begin("journal-ids", move || log.let_ids_go(place)) {
@@ -160,11 +160,11 @@ fn seal(log: &Arc<Log>, segment: &Segment) {
 
 /// Forgets the ids in files that are too old by now.
 pub(super) fn forget_old_ids(log: &Log, latest: i64) {
-    let known = log.ids.files();
+    let known = log.seen_ids.files();
     let segments = log.segments().into_iter().filter(|one| known.contains(&one.title.first));
-    for segment in segments.filter(|one| ids::is_forgotten(one.newest(), latest)) {
+    for segment in segments.filter(|one| seen_ids::is_forgotten(one.newest(), latest)) {
         if let Ok(table) = log.table(&segment) {
-            log.ids.forget_all(segment.title.first, &table);
+            log.seen_ids.forget_all(segment.title.first, &table);
         }
     }
 }

@@ -9,8 +9,8 @@ use std::time::Duration;
 use serde::{Deserialize, Serialize};
 
 use super::contract::State;
-use super::ids;
 use super::log::Log;
+use super::seen_ids;
 use super::segment::{Segment, Title};
 use super::table::Table;
 use super::walk::Walk;
@@ -190,7 +190,7 @@ fn check_file(
 fn check_ids(log: &Log, segment: &Segment, known: u64, table: &Table, checked: &mut Checked) {
     let first = segment.title.first;
     let latest = log.segments().iter().map(|one| one.newest()).max().unwrap_or_default();
-    if ids::is_forgotten(segment.newest(), latest) || !log.ids.files().contains(&first) {
+    if seen_ids::is_forgotten(segment.newest(), latest) || !log.seen_ids.files().contains(&first) {
         return;
     }
     for (place, row) in (first..known).zip(table.rows()) {

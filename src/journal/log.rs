@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock};
 
 use super::folder::StoreId;
-use super::ids::Ids;
+use super::seen_ids::SeenIds;
 use super::segment::Segment;
 use super::table::{Row, Table};
 use super::{JournalError, Placed, StreamId};
@@ -31,7 +31,7 @@ pub(super) struct Log {
     segments: RwLock<Vec<Arc<Segment>>>,
     tables: Mutex<Vec<(u64, Arc<Table>)>>,
     heads: RwLock<HashMap<u64, Head>>,
-    pub ids: Ids,
+    pub seen_ids: SeenIds,
 }
 
 impl Log {
@@ -43,7 +43,7 @@ impl Log {
             segments: RwLock::new(segments),
             tables: Mutex::default(),
             heads: RwLock::default(),
-            ids: Ids::default(),
+            seen_ids: SeenIds::default(),
         }
     }
 
@@ -75,12 +75,12 @@ impl Log {
     /// # Errors
     /// Ids that were let go to the disk can't be read.
     pub(super) fn place_of(&self, key: u64) -> Result<Option<u64>, JournalError> {
-        self.ids.place(key).map_err(|error| JournalError::of_file(&self.folder, &error))
+        self.seen_ids.place(key).map_err(|error| JournalError::of_file(&self.folder, &error))
     }
 
     /// Lets ids go to the disk that entries before `place` left.
     pub(super) fn let_ids_go(&self, place: u64) {
-        if let Err(error) = self.ids.let_go(&self.folder, place) {
+        if let Err(error) = self.seen_ids.let_go(&self.folder, place) {
             tracing::warn!(%error, "ids could not be let go to the disk, and stay in memory");
         }
     }

@@ -11,7 +11,7 @@
 //! frames, `frame`; beside each ended one a `table` of what lies where), the
 //! snapshots in an embedded store (`embedded`, `snapshots`). How the log is
 //! written: `queue` (who waits), `committer` (one thread, one step for all who
-//! wait), `writer` (the log's end), `aside` and `spare` (what nobody waits for). How loss is
+//! wait), `writer` (the log's end), `aside` and `preallocated` (what nobody waits for). How loss is
 //! noticed: `high_water` (how far it was acknowledged), `walk` (what is in a
 //! file), `opening` (at a start), `check` (all of it). How it is mended:
 //! `repair`. How it is erased from: `revise`. What a journal that several processes write to
@@ -29,21 +29,21 @@ mod folder;
 mod following;
 mod frame;
 mod high_water;
-mod ids;
 mod log;
 mod machine;
 mod opening;
 mod postgres;
+mod preallocated;
 mod queue;
 mod repair;
 mod restore;
 mod revise;
 mod scan;
+mod seen_ids;
 mod segment;
 mod shared;
 mod sled_journal;
 mod snapshots;
-mod spare;
 mod table;
 mod ticket;
 mod waiters;

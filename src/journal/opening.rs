@@ -9,8 +9,8 @@ use std::sync::Arc;
 
 use super::folder::Folder;
 use super::high_water::{Reach, Read};
-use super::ids;
 use super::log::Log;
+use super::seen_ids;
 use super::segment::{self, Segment, TITLE_LENGTH, Title};
 use super::table::Table;
 use super::walk::Walk;
@@ -201,9 +201,9 @@ impl Opening<'_> {
             };
             let first = segment.title.first;
             log.note(first, table.rows());
-            if !ids::is_forgotten(segment.newest(), latest.unwrap_or_default()) {
-                log.ids.note_all(first, &table);
-                if log.ids.are_many() {
+            if !seen_ids::is_forgotten(segment.newest(), latest.unwrap_or_default()) {
+                log.seen_ids.note_all(first, &table);
+                if log.seen_ids.are_many() {
                     log.let_ids_go(segment.next());
                 }
             }

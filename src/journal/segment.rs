@@ -11,7 +11,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, RwLockReadGuard};
 
 use super::folder::{self, StoreId};
 use super::frame::{self, Frame};
-use super::spare::Spare;
+use super::preallocated::Preallocated;
 use super::table::{Row, Summary, Table};
 use super::walk::Walk;
 use super::{JournalError, Mark, Placed};
@@ -122,7 +122,7 @@ impl Segment {
         std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
         let new = path.with_extension("new");
         let file = options.open(&new).map_err(of_file)?;
-        Self::of_spare(folder, title, Spare { file, path: new, length: TITLE_LENGTH })
+        Self::of_preallocated(folder, title, Preallocated { file, path: new, length: TITLE_LENGTH })
     }
 
     /// A file written full of zeros beforehand, put to use. Under its name it has its title:
@@ -130,19 +130,19 @@ impl Segment {
     ///
     /// # Errors
     /// It can't be.
-    pub(super) fn of_spare(
+    pub(super) fn of_preallocated(
         folder: &Path,
         title: Title,
-        spare: Spare,
+        preallocated: Preallocated,
     ) -> Result<Segment, JournalError> {
         let path = folder.join(name(title.first));
         let of_file = |error: io::Error| JournalError::of_file(&path, &error);
-        spare.file.write_all_at(&title.write(), 0).map_err(of_file)?;
-        spare.file.sync_all().map_err(of_file)?;
-        fs::rename(&spare.path, &path).map_err(of_file)?;
+        preallocated.file.write_all_at(&title.write(), 0).map_err(of_file)?;
+        preallocated.file.sync_all().map_err(of_file)?;
+        fs::rename(&preallocated.path, &path).map_err(of_file)?;
         folder::sync_folder(folder)?;
         let walked = Walk::empty(title.before);
-        Ok(Self::with(title, path.clone(), spare.file, spare.length, walked))
+        Ok(Self::with(title, path.clone(), preallocated.file, preallocated.length, walked))
     }
 
     /// A file as a walk through it found it, to be added to.

@@ -30,7 +30,7 @@ impl Writer {
     /// Adds to the last file of a log, after the entry with this mark.
     pub(super) fn new(log: Arc<Log>, active: Arc<Segment>, mark: Mark) -> Writer {
         let next = active.next();
-        log.ids.note_file(active.title.first);
+        log.seen_ids.note_file(active.title.first);
         Writer { log, active, next, mark, frames: Vec::new() }
     }
 
@@ -133,7 +133,7 @@ impl Writer {
         self.active.write(&self.frames)?;
         self.active.add(&rows, self.frames.len() as u64, draft.newest, draft.mark);
         self.log.note(self.next, rows.iter().copied());
-        (self.next..).zip(&rows).for_each(|(place, row)| self.log.ids.note(row.key, place));
+        (self.next..).zip(&rows).for_each(|(place, row)| self.log.seen_ids.note(row.key, place));
         self.next += rows.len() as u64;
         self.mark = draft.mark;
         if self.active.runs_short() {
@@ -169,12 +169,12 @@ impl Writer {
             before: self.mark,
             generation: segment::generation()?,
         };
-        let next = Arc::new(match aside.spare() {
-            Some(spare) => Segment::of_spare(&self.log.folder, title, spare)?,
+        let next = Arc::new(match aside.preallocated() {
+            Some(preallocated) => Segment::of_preallocated(&self.log.folder, title, preallocated)?,
             None => Segment::make(&self.log.folder, title)?,
         });
         self.log.push(Arc::clone(&next));
-        self.log.ids.note_file(self.next);
+        self.log.seen_ids.note_file(self.next);
         let ended = std::mem::replace(&mut self.active, next);
         aside.seal(ended);
         Ok(())

@@ -96,7 +96,7 @@ impl Courier {
         let at = Instants { wall: self.clock.now(), passed: self.passed() };
         for (number, route) in self.routes.iter() {
             let room = SIDE_BY_SIDE.saturating_sub(out.on(number));
-            if room == 0 || !route.gate.is_open(self.clock.passed()) {
+            if room == 0 || !route.pause.is_over(self.clock.passed()) {
                 continue;
             }
             let busy: HashSet<Arc<str>> = out.to.values().map(|(to, _)| Arc::clone(to)).collect();
@@ -130,7 +130,7 @@ impl Courier {
 
     /// What became of it could not be stored.
     fn unkept(&self, route: &Route) {
-        route.gate.rest(self.clock.passed(), UNKEPT);
+        route.pause.at_least(self.clock.passed(), UNKEPT);
     }
 
     /// What has passed since we began, as a time of day that nobody sets.
@@ -142,7 +142,7 @@ impl Courier {
     async fn carried(&self, due: &Due, letter: &Letter, route: &Route) -> Option<LetterEvent> {
         route.carrier.admitted().await;
         // The other end may have asked for a rest while we waited.
-        if !route.gate.is_open(self.clock.passed()) {
+        if !route.pause.is_over(self.clock.passed()) {
             return None;
         }
         let Err(returned) = route.carrier.carry(letter, self.clock.now()).await else {
@@ -152,10 +152,10 @@ impl Courier {
         let passed = self.clock.passed();
         match returned.wish {
             Some(Wish::Never) => {
-                route.gate.rest(passed, GONE);
+                route.pause.at_least(passed, GONE);
                 tracing::error!("an outbox's address says that it is gone (410): letters rest");
             }
-            Some(Wish::Rest(wait)) => route.gate.rest(passed, wait),
+            Some(Wish::Rest(wait)) => route.pause.at_least(passed, wait),
             Some(Wish::OptedOut) => {
                 return self.opted_out_there(due, &letter.spoken.to, route).await;
             }

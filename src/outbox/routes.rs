@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::Carrier;
-use super::gate::Gate;
+use super::pause::Pause;
 
 /// The ways out.
 #[derive(Default)]
@@ -14,7 +14,7 @@ pub(super) struct Route {
     /// What an address begins with that goes this way.
     prefix: String,
     pub carrier: Arc<Carrier>,
-    pub gate: Gate,
+    pub pause: Pause,
 }
 
 impl Routes {
@@ -26,7 +26,7 @@ impl Routes {
     /// And this way for recipients whose address begins with `prefix`; of two
     /// that fit, the longer one takes the letter.
     pub fn and(mut self, prefix: &str, carrier: Arc<Carrier>) -> Routes {
-        let route = Route { prefix: prefix.to_owned(), carrier, gate: Gate::default() };
+        let route = Route { prefix: prefix.to_owned(), carrier, pause: Pause::default() };
         let shorter = |other: &Route| other.prefix.len() < prefix.len();
         let place = self.0.iter().position(shorter).unwrap_or(self.0.len());
         self.0.insert(place, route);

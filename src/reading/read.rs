@@ -116,12 +116,12 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
         }
         decision => decision,
     };
-    with_health(taken_apart(decision, whole), whole)
+    with_health(with_questions(decision, whole), whole)
 }
 
 /// The same with the questions that no frame knows taken apart, to be answered from what is
 /// known; where something of health stands in the text, none.
-fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
+fn with_questions(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     let Decision::Take { mut says, rest } = decision else { return decision };
     // How far somebody swam is told of one: a coach who names nobody asks something else.
     let of_many = |one: &Statement| one.who.is_none() && whole.sit.role == Role::Coach;
@@ -150,7 +150,7 @@ fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     }
     for one in says.iter_mut().filter(|one| is_open(one)) {
         if let Kind::Ask(ask) = &mut one.kind
-            && let Some(question) = with_pieces("", &ask.text, whole.sit, frame::apart)
+            && let Some(question) = with_pieces("", &ask.text, whole.sit, frame::question_in)
         {
             ask.about = About::Parts(Box::new(question));
         }
@@ -162,7 +162,7 @@ fn taken_apart(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
 fn what_is_on(whole: &Clause<'_, '_>) -> Option<Kind> {
     let own = [Concept::Session, Concept::Set, Concept::Something, Concept::Give];
     let short = whole.len() <= LONGEST_ON && !whole.has_any(&own);
-    let question = short.then(|| frame::apart(whole)).flatten()?;
+    let question = short.then(|| frame::question_in(whole)).flatten()?;
     let other_day = question.on.is_some_and(|on| on != Day::Today);
     let text = whole.typed(0, whole.len()).to_owned();
     (question.sought == Sought::Evening && other_day)

@@ -16,7 +16,7 @@ use crate::clock::ClockMode;
 use crate::desk::Asked;
 use crate::desk::board::{self, Board, BoardDoor, Look, One};
 use crate::export::Whose;
-use crate::history::{AskedIn, BoardOpen, Squad, SquadId};
+use crate::history::{BoardOpen, Squad, SquadId, StrangersAsked};
 use crate::message::Name;
 
 /// How many letters make a token, each one of 32 that are not taken for one
@@ -91,10 +91,10 @@ impl Service {
         let digest = BoardDoor::digest(token);
         self.by_door(&digest, |id, squad, now, wall| {
             let Some(open) = squad.board_open(&digest, wall) else { return Ok(None) };
-            let nobody = AskedIn::default();
+            let nobody = StrangersAsked::default();
             let asked = self.looking(&open.address, now, wall, &nobody);
             let theirs = board::whose(squad, &asked, open) == Some(Whose::Squad);
-            Ok(theirs.then(|| self.stirring.listen(id)))
+            Ok(theirs.then(|| self.listeners.listen(id)))
         })
     }
 
@@ -150,7 +150,7 @@ impl Service {
         let wall = self.now();
         let Some(open) = room.squad.board_open(&digest, wall).cloned() else { return Ok(None) };
         let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
+        let nobody = StrangersAsked::default();
         let asked = self.looking(&open.address, now, wall, &nobody);
         let Some(seen) = look(&room.squad, &asked, &open) else { return Ok(None) };
         let Look { shown, events, squad, touched } = seen;
@@ -174,9 +174,9 @@ impl Service {
         from: &'a str,
         now: Timestamp,
         wall: Timestamp,
-        asked_in: &'a AskedIn,
+        strangers_asked: &'a StrangersAsked,
     ) -> Asked<'a> {
-        Asked { wall, ..Asked::alone(from, "", now, &self.book, asked_in) }
+        Asked { wall, ..Asked::alone(from, "", now, &self.book, strangers_asked) }
     }
 
     /// By the wall clock, or as of the squad's last message where messages bring

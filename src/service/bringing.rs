@@ -9,7 +9,7 @@ use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service};
 use crate::desk::bringing::{self, Brought};
-use crate::history::{AskedIn, Role, SquadId};
+use crate::history::{Role, SquadId, StrangersAsked};
 use crate::import::{self, Fault, List, Read};
 
 /// A table that is brought.
@@ -73,7 +73,7 @@ impl Service {
         };
         let wall = self.now();
         let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
+        let nobody = StrangersAsked::default();
         let asked = self.looking(&coach, now, wall, &nobody);
         let made = match bringing.list {
             List::Tests => {

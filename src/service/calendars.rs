@@ -6,7 +6,7 @@ use super::boards::token;
 use super::{Failure, Service};
 use crate::desk::board::{self, CalendarSeen, CalendarWish};
 use crate::export::{File, written};
-use crate::history::AskedIn;
+use crate::history::StrangersAsked;
 
 impl Service {
     /// What there is of the calendar of whoever has this page; `None` where the token
@@ -67,7 +67,7 @@ impl Service {
         let digest = board::calendar_digest(token);
         self.by_door(&digest, |_, squad, now, wall| {
             let Some(open) = squad.calendar_by(&digest) else { return Ok(None) };
-            let nobody = AskedIn::default();
+            let nobody = StrangersAsked::default();
             let asked = self.looking(&open.address, now, wall, &nobody);
             let Some(whose) = board::whose_calendar(squad, &asked, open) else { return Ok(None) };
             let text = written(squad, &whose, File::Calendar, now);

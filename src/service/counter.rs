@@ -7,11 +7,11 @@ use std::time::Duration;
 use jiff::Timestamp;
 use tokio::sync::Notify;
 
+use super::changes::Listeners;
+use super::conflicts::Keyed;
 use super::deciding::Decided;
 use super::echo::Echo;
 use super::record::Record;
-use super::standing::Keyed;
-use super::stirring::Stirring;
 use super::under_way::UnderWay;
 use super::upkeep::Upkeep;
 use super::world::{OpenError, World, lock};
@@ -58,7 +58,7 @@ pub struct Service {
     /// Woken when there may be an alarm's.
     pub(super) alarms: Notify,
     /// Told of what changes in squads.
-    pub(super) stirring: Stirring,
+    pub(super) listeners: Listeners,
     /// What is done beside.
     pub(super) upkeep: Upkeep,
     /// The journal failed: what is in memory may be ahead of it.
@@ -113,7 +113,7 @@ impl Service {
             spoken_to: UnderWay::default(),
             decided_again: AtomicU64::new(0),
             echo: Mutex::default(),
-            stirring: Stirring::default(),
+            listeners: Listeners::default(),
             upkeep,
             broken: AtomicBool::new(false),
             closing: AtomicBool::new(false),

@@ -3,11 +3,11 @@
 
 use std::sync::Arc;
 
+use super::conflicts::{self, Keyed};
 use super::record::Record;
 use super::room::Room;
 use super::rooms::Entered;
 use super::routing::Route;
-use super::standing::{self, Keyed};
 use super::told::Told;
 use super::world::{self, World, lock};
 use super::{Answer, Body, Failure, Incoming, Service, Via, WayBack, consent, speaking};
@@ -142,7 +142,7 @@ impl Service {
         let (from, chat) = (record.from.clone(), record.room.clone());
         let joins = desk::opening_code(text).is_some() || !room.squad.members.contains_key(&from);
         let door = self.board_door();
-        let asked_in = world.strangers().asked_in.clone();
+        let strangers_asked = world.strangers().asked.clone();
         let asked = Asked {
             from: &from,
             room: chat.as_deref(),
@@ -154,7 +154,7 @@ impl Service {
             wall: record.received,
             board: door.as_ref(),
             opted_out: !joins && world.is_opted_out(&from),
-            asked_in: &asked_in,
+            strangers_asked: &strangers_asked,
             unheard: world.alarms().unheard_of(&from, record.received),
             calls: self.state() == State::Writable,
         };
@@ -278,7 +278,7 @@ impl Service {
                 wall: record.received,
                 room: record.room.as_deref(),
                 opted_out: strangers.is_opted_out(&record.from),
-                ..Asked::alone(&record.from, text, record.now, &self.book, &strangers.asked_in)
+                ..Asked::alone(&record.from, text, record.now, &self.book, &strangers.asked)
             };
             let (understood, outcome, event) = desk::answer_stranger(&asked);
             speaking::say(&mut record, understood, &outcome, back);
@@ -312,7 +312,7 @@ impl Service {
         let bytes = body.len();
         let basis = self.shared.then(|| {
             let squads = world.squads_of(&record.from);
-            standing::basis_of(record, key.as_ref(), &squads, *lock(&self.appended))
+            conflicts::basis_of(record, key.as_ref(), &squads, *lock(&self.appended))
         });
         let key = key.map(|keyed| keyed.key);
         let entry = Entry { stream: record.stream(), key, at: record.received, body };
@@ -352,7 +352,7 @@ impl Service {
         }
         let room: &mut Room = room;
         room.replace(squad, touched, record, (put.place, put.bytes));
-        self.stirring.tell(&room.squad.id);
+        self.listeners.tell(&room.squad.id);
         room.is_due().then(|| room.squad.id.clone())
     }
 }

@@ -8,7 +8,7 @@ use std::sync::atomic::Ordering;
 
 use super::letter::Logged;
 use super::world::{World, lock};
-use super::{Failure, Service, Via, standing, streams};
+use super::{Failure, Service, Via, conflicts, streams};
 use crate::history::Event;
 use crate::journal::{Follower, JournalError, Placed, Ticket, Topic};
 
@@ -28,7 +28,7 @@ impl Follower for Service {
     fn changes(&self, placed: &Placed) -> Vec<Topic> {
         // What can't be read can't be folded either, and that is told of then.
         let logged = Logged::read(&placed.entry.body);
-        logged.map(|logged| standing::changed_by(&placed.entry, &logged)).unwrap_or_default()
+        logged.map(|logged| conflicts::changed_by(&placed.entry, &logged)).unwrap_or_default()
     }
 
     fn take_in(&self, entries: Vec<Placed>) -> Result<(), JournalError> {
@@ -109,7 +109,7 @@ impl Service {
         if due.map_err(|error| JournalError::Damaged(error.to_string()))? {
             self.upkeep.picture(id.clone());
         }
-        self.stirring.tell(&id);
+        self.listeners.tell(&id);
         Ok(())
     }
 

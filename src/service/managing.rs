@@ -10,7 +10,7 @@ use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service, WayBack, consent, opening, speaking, world};
 use crate::desk::managing::{self, Managed};
-use crate::history::{AskedIn, Event, Member, Role, Squad, SquadId};
+use crate::history::{Event, Member, Role, Squad, SquadId, StrangersAsked};
 use crate::message::Name;
 use crate::units::Course;
 
@@ -172,7 +172,7 @@ impl Service {
         let unchanged = |seen| Ok(Done { seen, put: None, erases: false });
         let wall = self.now();
         let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
+        let nobody = StrangersAsked::default();
         let asked = self.looking("", now, wall, &nobody);
         let refused = |why: &dyn std::fmt::Display| Failure::Refused(why.to_string());
         let closes = matches!(managing, Managing::Close { .. });

@@ -9,7 +9,7 @@ use super::letter::Logged;
 use super::world::{World, lock};
 use super::{
     Call, Due, Failure, Instants, Letter, LetterEvent, LetterNumber, Service, Undelivered, Unheard,
-    standing, streams,
+    conflicts, streams,
 };
 use crate::journal::{Entry, Seq};
 
@@ -97,7 +97,7 @@ impl Service {
                     return Ok(());
                 }
                 let at = *lock(&self.appended);
-                let basis = self.shared.then(|| standing::basis_of_letter(&event, at));
+                let basis = self.shared.then(|| conflicts::basis_of_letter(&event, at));
                 let (stream, body) = (stream.clone(), body.clone());
                 let (ticket, _) =
                     self.put(Entry { stream, key: None, at: self.now(), body }, basis);

@@ -13,7 +13,7 @@ use super::letter::Logged;
 use super::record::Record;
 use super::{OpenError, streams};
 use crate::background;
-use crate::history::{Shelf, Squad, SquadId, Swimmer, Touched};
+use crate::history::{CowMap, Squad, SquadId, Swimmer, Touched};
 use crate::journal::{Journal, Part, Placed, Snapshot, StreamId};
 use crate::message::Name;
 
@@ -264,7 +264,7 @@ impl Room {
             self.dirty.swimmers = all.collect();
         }
         let dirty = std::mem::take(&mut self.dirty);
-        let (swimmers, former) = (Shelf::default(), Shelf::default());
+        let (swimmers, former) = (CowMap::default(), CowMap::default());
         let head = Squad { swimmers, former, ..self.squad.clone() };
         let mut pictures = vec![(HEAD.to_owned(), Picture::Head(Box::new(head)))];
         for name in dirty.swimmers {

@@ -9,7 +9,7 @@ use super::letter::Logged;
 use super::record::Record;
 use super::{Failure, Letter, LetterNumber, LetterState, Service, Undelivered, Via};
 use crate::desk::{self, Say};
-use crate::history::{AskedIn, Squad, SquadId};
+use crate::history::{Squad, SquadId, StrangersAsked};
 use crate::journal::{Seq, StreamId};
 use crate::message::Name;
 use crate::reading::Trace;
@@ -110,7 +110,7 @@ impl Service {
         })?;
         let wall = self.now();
         let now = self.shown_as_of(room.squad.as_of, wall);
-        let nobody = AskedIn::default();
+        let nobody = StrangersAsked::default();
         let asked = self.looking(&from, now, wall, &nobody);
         let asked = desk::Asked { text: &showing.text, ..asked };
         let trace = desk::traced(&room.squad, &asked);

@@ -7,7 +7,7 @@ use super::world::World;
 use super::{Failure, Service};
 use crate::desk::board::{self, BoardDoor};
 use crate::export::{File, Whose, written};
-use crate::history::{AskedIn, SquadId};
+use crate::history::{SquadId, StrangersAsked};
 use crate::message::Name;
 
 /// A file that whoever owns the folder asks for.
@@ -32,7 +32,7 @@ impl Service {
         let digest = BoardDoor::digest(token);
         self.by_door(&digest, |_, squad, now, wall| {
             let Some(open) = squad.board_open(&digest, wall) else { return Ok(None) };
-            let nobody = AskedIn::default();
+            let nobody = StrangersAsked::default();
             let asked = self.looking(&open.address, now, wall, &nobody);
             let Some(whose) = board::whose(squad, &asked, open) else { return Ok(None) };
             let text = written(squad, &whose, file, now);

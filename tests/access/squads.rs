@@ -5,7 +5,7 @@ use lapwing::coaching::Rulebook;
 use lapwing::desk::board::{Board, BoardDoor, look};
 use lapwing::desk::{self, Asked, Decision};
 use lapwing::history::BoardOpen;
-use lapwing::history::{AskedIn, Event, Role, Squad, Stamped};
+use lapwing::history::{Event, Role, Squad, Stamped, StrangersAsked};
 use lapwing::reply::{Outcome, result, voice};
 
 use crate::opened::{GROWN_UPS, opened};
@@ -204,8 +204,9 @@ fn asked<'a>(from: &'a str, room: Option<&'a str>, text: &'a str, now: Timestamp
         token: "token".into(),
     });
     static BOOK: std::sync::LazyLock<Rulebook> = std::sync::LazyLock::new(Rulebook::default);
-    static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
-    Asked { room, board: Some(&DOOR), ..Asked::alone(from, text, now, &BOOK, &ASKED_IN) }
+    static STRANGERS_ASKED: std::sync::LazyLock<StrangersAsked> =
+        std::sync::LazyLock::new(StrangersAsked::default);
+    Asked { room, board: Some(&DOOR), ..Asked::alone(from, text, now, &BOOK, &STRANGERS_ASKED) }
 }
 
 impl Heard {

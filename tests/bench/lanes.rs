@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 use std::hint::black_box;
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use lapwing::coaching::lanes::{Cost, Entrant, Evening, Gap, LaneRepeat, Standing, draw, redraw};
+use lapwing::coaching::lanes::{Cost, Entrant, Evening, Gap, KnownPace, LaneRepeat, draw, redraw};
 use lapwing::units::{Course, Distance, Lane, Level, Pace, Unit};
 
 /// Paces from 1:05 to 2:45 per 100, in no order, some tied.
@@ -21,7 +21,7 @@ fn evening(swimmers: u32, lanes: u8, capacity: u16) -> Evening {
     let pace = |number: u32| f64::from(650 + number * 7919 % 1000) / 10.0;
     let entrant = |number: u32| Entrant {
         name: format!("swimmer-{number}"),
-        standing: Standing::Tested(Pace::new(pace(number), Unit::Metre).unwrap()),
+        known_pace: KnownPace::Tested(Pace::new(pace(number), Unit::Metre).unwrap()),
     };
     let repeat = |metres: u32| LaneRepeat {
         count: 8,
@@ -49,7 +49,7 @@ fn naive(evening: &Evening) -> u64 {
     let mut paces: Vec<u64> = evening
         .swimmers
         .iter()
-        .map(|one| one.standing.pace().unwrap().per_100().unwrap().hundredths().into())
+        .map(|one| one.known_pace.pace().unwrap().per_100().unwrap().hundredths().into())
         .collect();
     paces.sort_unstable();
     let run_cost = |run: &[u64]| -> u64 {

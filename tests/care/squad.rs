@@ -3,7 +3,7 @@
 use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision, Held};
-use lapwing::history::{AskedIn, Event, Squad};
+use lapwing::history::{Event, Squad, StrangersAsked};
 use lapwing::reply::Outcome;
 use serde_json::Value;
 
@@ -57,8 +57,8 @@ impl Talk {
         self.now = self.now.checked_add(1.minute()).unwrap();
         let from = address(who);
         let book = &Rulebook::default();
-        let asked_in = AskedIn::default();
-        let asked = Asked { room, ..Asked::alone(from, text, self.now, book, &asked_in) };
+        let strangers_asked = StrangersAsked::default();
+        let asked = Asked { room, ..Asked::alone(from, text, self.now, book, &strangers_asked) };
         let decision = desk::answer(&self.squad, &asked);
         self.squad = decision.squad.clone();
         self.squad.next_cause += 1;
@@ -111,8 +111,8 @@ pub fn address(who: &str) -> &str {
 pub fn stranger(text: &str, opted_out: bool) -> (Outcome, Option<Event>) {
     let now: Timestamp = "2026-03-02T18:00:00Z".parse().unwrap();
     let book = &Rulebook::default();
-    let asked_in = AskedIn::default();
-    let asked = Asked { opted_out, ..Asked::alone("+15550199", text, now, book, &asked_in) };
+    let strangers_asked = StrangersAsked::default();
+    let asked = Asked { opted_out, ..Asked::alone("+15550199", text, now, book, &strangers_asked) };
     let (_, outcome, event) = desk::answer_stranger(&asked);
     (outcome, event)
 }

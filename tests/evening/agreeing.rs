@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{Asked, board};
-use lapwing::history::{AskedIn, BoardOpen};
+use lapwing::history::{BoardOpen, StrangersAsked};
 use lapwing::swim::levels::Band;
 use lapwing::units::{Centis, Distance, Level, Unit};
 use rand::seq::IteratorRandom;
@@ -79,8 +79,8 @@ impl Night {
 
     fn page(&self) -> board::Board {
         let book = &Rulebook::default();
-        let asked_in = AskedIn::default();
-        let asked = Asked::alone(COACH, "", self.talk.now, book, &asked_in);
+        let strangers_asked = StrangersAsked::default();
+        let asked = Asked::alone(COACH, "", self.talk.now, book, &strangers_asked);
         let open = BoardOpen {
             address: COACH.into(),
             of: None,

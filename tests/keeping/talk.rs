@@ -4,7 +4,7 @@ use jiff::{Timestamp, ToSpan};
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
 use lapwing::export::{self, File, Whose};
-use lapwing::history::{AskedIn, Squad};
+use lapwing::history::{Squad, StrangersAsked};
 use lapwing::message::Name;
 use serde_json::Value;
 
@@ -54,8 +54,8 @@ impl Talk {
     fn heard(&mut self, from: &str, text: &str) -> Heard {
         self.now = self.now.checked_add(1.minute()).unwrap();
         let book = &Rulebook::default();
-        let asked_in = AskedIn::default();
-        let asked = Asked::alone(from, text, self.now, book, &asked_in);
+        let strangers_asked = StrangersAsked::default();
+        let asked = Asked::alone(from, text, self.now, book, &strangers_asked);
         let decided = desk::answer(&self.squad, &asked);
         self.squad = decided.squad;
         self.squad.next_cause += 1;

@@ -8,7 +8,7 @@ use jiff::civil::{Date, Time, date};
 use jiff::tz::TimeZone;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision};
-use lapwing::history::{AskedIn, Squad};
+use lapwing::history::{Squad, StrangersAsked};
 
 use crate::opened::{For, opened};
 
@@ -82,11 +82,11 @@ impl Context {
 }
 
 /// Nobody was asked in.
-static ASKED_IN: LazyLock<AskedIn> = LazyLock::new(AskedIn::default);
+static STRANGERS_ASKED: LazyLock<StrangersAsked> = LazyLock::new(StrangersAsked::default);
 
 /// A text as the desk gets it.
 fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
-    Asked::alone(from, text, at, book, &ASKED_IN)
+    Asked::alone(from, text, at, book, &STRANGERS_ASKED)
 }
 
 /// What the words' weights look at in a text.

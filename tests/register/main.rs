@@ -23,7 +23,7 @@ mod unasked_at_random;
 
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
-use lapwing::history::AskedIn;
+use lapwing::history::StrangersAsked;
 use squad::{COACH, CODE, Talk};
 
 /// Heron, teal and wren at 20:00 on a Tuesday.
@@ -44,7 +44,7 @@ fn in_a_room(talk: &Talk, text: &str) -> (String, String) {
     let (now, room) = (talk.now, Some("poolside"));
     let decision = desk::answer(
         &talk.squad,
-        &Asked { room, ..Asked::alone(COACH, text, now, book, &AskedIn::default()) },
+        &Asked { room, ..Asked::alone(COACH, text, now, book, &StrangersAsked::default()) },
     );
     let aloud = decision.said.into_iter().filter(|say| say.to.is_none()).map(|say| say.text);
     (aloud.collect(), decision.aside.map(|aside| aside.text).unwrap_or_default())

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use jiff::civil::{Weekday, date, time as clock};
 use lapwing::coaching::lanes::{
-    Entrant, Evening, Gap, LaneRepeat, Moved, OneMove, Shortfall, Standing, draw,
+    Entrant, Evening, Gap, KnownPace, LaneRepeat, Moved, OneMove, Shortfall, draw,
 };
 use lapwing::coaching::test_night;
 use lapwing::coaching::{
@@ -1037,12 +1037,12 @@ fn night() -> NightReply {
 pub fn lanes() -> Vec<LanesReply> {
     let at = |handle: &str, pace: Option<f64>, guessed: bool| {
         let pace = pace.map(|seconds| Pace::new(seconds, Unit::Metre).unwrap());
-        let standing = match pace {
-            None => Standing::Unknown,
-            Some(pace) if guessed => Standing::Guessed(pace),
-            Some(pace) => Standing::Tested(pace),
+        let known_pace = match pace {
+            None => KnownPace::Unknown,
+            Some(pace) if guessed => KnownPace::Guessed(pace),
+            Some(pace) => KnownPace::Tested(pace),
         };
-        Entrant { name: handle.to_owned(), standing }
+        Entrant { name: handle.to_owned(), known_pace }
     };
     let repeat = |count, distance| LaneRepeat {
         count,

@@ -5,7 +5,7 @@ use super::cut::shortened;
 use crate::coaching::limits::within;
 use crate::coaching::paces::Paces;
 use crate::coaching::rulebook::{RuleId, Rulebook};
-use crate::coaching::standing::Standing;
+use crate::coaching::swimmer_state::SwimmerState;
 use crate::coaching::{Facts, Refusal, next};
 use crate::session::{Block, Cue, Purpose, Repeat, Session};
 use crate::units::{Course, Equipment, Level, SendOff, Stroke};
@@ -22,10 +22,10 @@ pub fn for_swimmer(
     facts: &Facts,
     course: Course,
 ) -> Result<Session, Refusal> {
-    let standing = Standing::of(facts, book);
-    next::refuse_if_stopped(&standing)?;
-    let mut own = match gentle_by(&standing) {
-        Some(rule) => gentle(&standing, rule, session, course),
+    let state = SwimmerState::of(facts, book);
+    next::refuse_if_stopped(&state)?;
+    let mut own = match gentle_by(&state) {
+        Some(rule) => gentle(&state, rule, session, course),
         None => super::with_own_targets(session, facts, course),
     };
     own = within(&own, &facts.limits);
@@ -38,40 +38,40 @@ pub fn for_swimmer(
 
 /// True if they swim the gentle version, whatever the lane does.
 pub fn swims_gently(book: &Rulebook, facts: &Facts) -> bool {
-    let standing = Standing::of(facts, book);
-    standing.open.faint || gentle_by(&standing).is_some()
+    let state = SwimmerState::of(facts, book);
+    state.open.faint || gentle_by(&state).is_some()
 }
 
 /// True if all that keeps them from a flat-out swim is that they have swum too
 /// little yet.
 pub fn is_only_new(book: &Rulebook, facts: &Facts) -> bool {
-    let standing = Standing::of(facts, book);
-    let gentle = gentle_by(&standing).is_none_or(|rule| rule == RuleId::FirstSwimsEasy);
+    let state = SwimmerState::of(facts, book);
+    let gentle = gentle_by(&state).is_none_or(|rule| rule == RuleId::FirstSwimsEasy);
     facts.cleared && facts.open.is_empty() && gentle
 }
 
 /// The rule that wants the gentle version. Without a test they have no time to
 /// hold, and may swim what the lane swims.
-fn gentle_by(standing: &Standing<'_>) -> Option<RuleId> {
-    standing.easy_only().filter(|rule| *rule != RuleId::NoTest)
+fn gentle_by(state: &SwimmerState<'_>) -> Option<RuleId> {
+    state.easy_only().filter(|rule| *rule != RuleId::NoTest)
 }
 
-fn gentle(standing: &Standing<'_>, rule: RuleId, session: &Session, course: Course) -> Session {
-    let paces = Paces::of(standing.facts, course);
+fn gentle(state: &SwimmerState<'_>, rule: RuleId, session: &Session, course: Course) -> Session {
+    let paces = Paces::of(state.facts, course);
     let blocks = session.blocks.iter().map(|block| Block {
-        repeats: block.repeats.iter().map(|line| slowed(standing, &paces, line)).collect(),
+        repeats: block.repeats.iter().map(|line| slowed(state, &paces, line)).collect(),
         ..block.clone()
     });
-    let purpose = match standing.open.lowers() || standing.comeback.is_some() {
+    let purpose = match state.open.lowers() || state.comeback.is_some() {
         true => Purpose::Return,
         false => Purpose::Endurance,
     };
     let rules = vec![rule.id().to_owned()];
     let easy = Session { purpose, blocks: blocks.collect(), rules, ..session.clone() };
     let share = match rule {
-        RuleId::PainEasy | RuleId::IllEasy => standing.book.share(rule),
-        rule if standing.comeback.is_some_and(|comeback| comeback.rule == rule) => {
-            standing.book.share(rule)
+        RuleId::PainEasy | RuleId::IllEasy => state.book.share(rule),
+        rule if state.comeback.is_some_and(|comeback| comeback.rule == rule) => {
+            state.book.share(rule)
         }
         _ => return easy,
     };
@@ -90,9 +90,8 @@ fn gentle(standing: &Standing<'_>, rule: RuleId, session: &Session, course: Cour
 
 /// A line swum easily on the lane's clock: every other repeat where the send-off
 /// leaves no rest.
-fn slowed(standing: &Standing<'_>, paces: &Paces, line: &Repeat) -> Repeat {
-    let mut easy =
-        Repeat { target: None, aim: None, level: Level::Easy, ..unloaded(standing, line) };
+fn slowed(state: &SwimmerState<'_>, paces: &Paces, line: &Repeat) -> Repeat {
+    let mut easy = Repeat { target: None, aim: None, level: Level::Easy, ..unloaded(state, line) };
     let Some(time) = paces.easy_time(line.distance, easy.stroke) else { return easy };
     let least = SendOff::after(time, 5);
     match line.send_off {
@@ -107,13 +106,13 @@ fn slowed(standing: &Standing<'_>, paces: &Paces, line: &Repeat) -> Repeat {
 }
 
 /// The line without what loads a sore place.
-fn unloaded(standing: &Standing<'_>, line: &Repeat) -> Repeat {
+fn unloaded(state: &SwimmerState<'_>, line: &Repeat) -> Repeat {
     let mut line = line.clone();
-    if !standing.open.lowers() {
+    if !state.open.lowers() {
         return line;
     }
     line.equipment.retain(|kit| !matches!(kit, Equipment::Paddles | Equipment::Board));
-    let hurts = |places: &[&str]| places.iter().any(|place| standing.open.hurts(place));
+    let hurts = |places: &[&str]| places.iter().any(|place| state.open.hurts(place));
     let loads = match line.stroke {
         Stroke::Fly | Stroke::Im => hurts(&["shoulder", "back", "neck"]),
         Stroke::Breast | Stroke::Kick => hurts(&["knee", "hip"]),

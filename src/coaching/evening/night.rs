@@ -14,7 +14,7 @@ use crate::coaching::lanes::Gap;
 use crate::coaching::limits::within;
 use crate::coaching::next::refusal;
 use crate::coaching::rulebook::{RuleId, Rulebook};
-use crate::coaching::standing::Standing;
+use crate::coaching::swimmer_state::SwimmerState;
 use crate::coaching::{Facts, Refusal, RefusalReason};
 use crate::session::{Block, Limit, Part, Purpose, Session};
 use crate::swim::levels::Band;
@@ -182,7 +182,7 @@ fn is_sound(book: &Rulebook, swimmers: &[&Facts], session: &Session, total_s: u3
         let blocks = session.blocks.iter().filter(|block| block.part == part);
         f64::from(blocks.map(crate::session::Block::amount).sum::<u32>())
     };
-    let older = swimmers.iter().any(|facts| Standing::of(facts, book).gentler());
+    let older = swimmers.iter().any(|facts| SwimmerState::of(facts, book).gentler());
     let warm_up = match older {
         true => RuleId::WarmUpShareOlder,
         false => RuleId::WarmUpShare,

@@ -9,7 +9,7 @@ use super::slots::{Pace, Slot, Writer, seconds_of};
 use crate::coaching::Facts;
 use crate::coaching::drills::{DRILLS, Drill};
 use crate::coaching::rulebook::{RuleId, Rulebook};
-use crate::coaching::standing::Standing;
+use crate::coaching::swimmer_state::SwimmerState;
 use crate::session::{Aim, Block, Blocks, Cue, Purpose, Repeat, Session};
 use crate::swim::levels::Band;
 use crate::units::{Equipment, Level, Stroke};
@@ -239,7 +239,7 @@ fn main_slot(
 
 /// Most of the lane have swims enough behind them for full doses.
 pub(super) fn seasoned_lane(book: &Rulebook, swimmers: &[&Facts]) -> bool {
-    let seasoned = swimmers.iter().filter(|facts| Standing::of(facts, book).seasoned()).count();
+    let seasoned = swimmers.iter().filter(|facts| SwimmerState::of(facts, book).seasoned()).count();
     seasoned * 2 > swimmers.len()
 }
 

@@ -8,7 +8,7 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::coaching::rulebook::{RuleId, Rulebook};
-use crate::coaching::standing::{Standing, days_between};
+use crate::coaching::swimmer_state::{SwimmerState, days_between};
 use crate::coaching::{Facts, is_hard};
 use crate::session::{Purpose, Session};
 
@@ -83,7 +83,7 @@ pub(super) fn purpose_of(
 /// set.
 fn easy_for_most(book: &Rulebook, expected: &[&Facts]) -> Option<RuleId> {
     let rules: Vec<RuleId> =
-        expected.iter().filter_map(|facts| Standing::of(facts, book).easy_only()).collect();
+        expected.iter().filter_map(|facts| SwimmerState::of(facts, book).easy_only()).collect();
     let most = rules.iter().copied().max_by_key(|rule| {
         (rules.iter().filter(|other| *other == rule).count(), std::cmp::Reverse(rule.id()))
     });

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
 use super::cost::Cost;
-use super::evening::{Entrant, Evening, Standing};
+use super::evening::{Entrant, Evening, KnownPace};
 use super::limits::Limits;
 use crate::units::{Course, Lane, Pace};
 
@@ -212,10 +212,10 @@ struct Paced<'a> {
 
 impl<'a> Paced<'a> {
     fn of(entrant: &'a Entrant, course: Course, slowest: Pace) -> Paced<'a> {
-        let known = entrant.standing.pace().map(|pace| pace.in_unit_of(course));
+        let known = entrant.known_pace.pace().map(|pace| pace.in_unit_of(course));
         let pace = known.unwrap_or(slowest);
         let hundredths = pace.per_100().map_or(u32::MAX, |time| time.hundredths());
-        Paced { hundredths, unknown: entrant.standing == Standing::Unknown, pace, entrant }
+        Paced { hundredths, unknown: entrant.known_pace == KnownPace::Unknown, pace, entrant }
     }
 
     fn compare(&self, other: &Paced<'_>) -> Ordering {
@@ -246,7 +246,7 @@ fn places_of<'a>(swimmers: &[&'a Entrant]) -> BTreeMap<&'a str, usize> {
 /// The slowest pace that is known of anyone there, in the pool's unit.
 #[expect(clippy::expect_used, reason = "the constant is a pace in any unit")]
 fn slowest_known(evening: &Evening) -> Pace {
-    let known = evening.swimmers.iter().filter_map(|entrant| entrant.standing.pace());
+    let known = evening.swimmers.iter().filter_map(|entrant| entrant.known_pace.pace());
     known
         .map(|pace| pace.in_unit_of(evening.course))
         .max_by(|one, other| one.per_100_s().total_cmp(&other.per_100_s()))

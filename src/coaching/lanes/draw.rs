@@ -2,7 +2,7 @@
 
 use super::board::Board;
 use super::cost::Cost;
-use super::evening::{Evening, Gap, Standing};
+use super::evening::{Evening, Gap, KnownPace};
 use super::limits::{own_send_off, roomy_send_off, time};
 use super::partition::{Cut, cheapest};
 use super::shortfall::{Shortfall, unmet_limit, unmet_wish};
@@ -39,7 +39,7 @@ pub struct Placed {
     /// Their handle.
     pub name: String,
     /// What is known of their pace.
-    pub standing: Standing,
+    pub known_pace: KnownPace,
 }
 
 /// A lane's send-off for one repeat of the set.
@@ -62,11 +62,11 @@ pub struct LaneSendOff {
 /// [`super`].
 ///
 /// ```
-/// use lapwing::coaching::lanes::{Entrant, Evening, Gap, Standing, draw};
+/// use lapwing::coaching::lanes::{Entrant, Evening, Gap, KnownPace, draw};
 /// use lapwing::units::{Course, Lane, Pace, Unit};
 /// let at = |name: &str, pace: f64| Entrant {
 ///     name: name.to_owned(),
-///     standing: Standing::Tested(Pace::new(pace, Unit::Metre).unwrap()),
+///     known_pace: KnownPace::Tested(Pace::new(pace, Unit::Metre).unwrap()),
 /// };
 /// let evening = Evening {
 ///     swimmers: vec![at("wren", 131.0), at("teal", 95.0), at("siskin", 128.0), at("heron", 97.0)],
@@ -125,7 +125,7 @@ pub fn as_placed(evening: &Evening, orders: &[(Lane, Vec<String>)]) -> Vec<LaneD
         let by_pace = lane_drawn(evening, &board, *lane, &places);
         let placed = |at: &usize| {
             let entrant = board.swimmers[*at];
-            Placed { name: entrant.name.clone(), standing: entrant.standing }
+            Placed { name: entrant.name.clone(), known_pace: entrant.known_pace }
         };
         LaneDrawn { swimmers: order.iter().map(placed).collect(), ..by_pace }
     };
@@ -135,7 +135,7 @@ pub fn as_placed(evening: &Evening, orders: &[(Lane, Vec<String>)]) -> Vec<LaneD
 fn lane_drawn(evening: &Evening, board: &Board<'_>, lane: Lane, places: &[usize]) -> LaneDrawn {
     let swimmers = places.iter().map(|&place| {
         let entrant = board.swimmers[place];
-        Placed { name: entrant.name.clone(), standing: entrant.standing }
+        Placed { name: entrant.name.clone(), known_pace: entrant.known_pace }
     });
     let send_offs: Vec<LaneSendOff> = match places.last() {
         None => Vec::new(),

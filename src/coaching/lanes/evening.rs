@@ -43,12 +43,12 @@ pub struct Entrant {
     /// Their handle.
     pub name: String,
     /// What is known of their pace.
-    pub standing: Standing,
+    pub known_pace: KnownPace,
 }
 
 /// What is known of a swimmer's threshold pace.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Standing {
+pub enum KnownPace {
     /// Their tests tell it.
     Tested(Pace),
     /// Somebody guessed it; it counts like any other and is marked.
@@ -57,12 +57,12 @@ pub enum Standing {
     Unknown,
 }
 
-impl Standing {
+impl KnownPace {
     /// The pace, tested or guessed.
     pub const fn pace(self) -> Option<Pace> {
         match self {
-            Standing::Tested(pace) | Standing::Guessed(pace) => Some(pace),
-            Standing::Unknown => None,
+            KnownPace::Tested(pace) | KnownPace::Guessed(pace) => Some(pace),
+            KnownPace::Unknown => None,
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::name_on_page::Person;
 use crate::coaching::Facts;
 use crate::coaching::evening::{swims_gently, with_own_targets};
-use crate::coaching::lanes::{Gap, OneMove, Standing, standing};
+use crate::coaching::lanes::{Gap, KnownPace, OneMove, known_pace};
 use crate::desk::decision::view::View;
 use crate::desk::evening::tonight::Tonight;
 use crate::history::LaneKept;
@@ -97,7 +97,7 @@ fn placed(view: &View<'_>, course: Course, name: &Name, session: Option<&Session
 
 /// True if their pace comes from tests; a pace that somebody guessed for a guest does not.
 fn is_tested(facts: &Facts, course: Course) -> bool {
-    matches!(standing(facts, course), Standing::Tested(_))
+    matches!(known_pace(facts, course), KnownPace::Tested(_))
 }
 
 fn targets(session: &Session, facts: &Facts, course: Course) -> Vec<(Repeat, Centis)> {

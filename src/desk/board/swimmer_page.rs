@@ -9,7 +9,7 @@ use jiff::civil::Date;
 use super::name_on_page::Person;
 use crate::coaching::SetSwum;
 use crate::desk::decision::view::View;
-use crate::desk::known::standing::that_stand;
+use crate::desk::known::standing_sessions::that_stand;
 use crate::desk::known::trials::{trials, trials_from_a_push};
 use crate::desk::squad::glances;
 use crate::history::{Swimmer, TroubleKind};

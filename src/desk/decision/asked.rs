@@ -6,7 +6,7 @@ use jiff::Timestamp;
 
 use crate::coaching::Rulebook;
 use crate::digest;
-use crate::history::AskedIn;
+use crate::history::StrangersAsked;
 
 /// A text, who sent it, and the instants that count.
 #[derive(Debug, Clone, Copy)]
@@ -32,7 +32,7 @@ pub struct Asked<'a> {
     /// The sender wants no texts, whichever squad that was said to.
     pub opted_out: bool,
     /// The strangers whom squads wrote to unasked, so that none is written to too often.
-    pub asked_in: &'a AskedIn,
+    pub strangers_asked: &'a StrangersAsked,
     /// The place in the log of the message by which the sender raised an alarm, where it has
     /// reached nobody yet and no answer has told them so.
     pub unheard: Option<u64>,
@@ -48,7 +48,7 @@ impl<'a> Asked<'a> {
         text: &'a str,
         now: Timestamp,
         book: &'a Rulebook,
-        asked_in: &'a AskedIn,
+        strangers_asked: &'a StrangersAsked,
     ) -> Asked<'a> {
         Asked {
             from,
@@ -61,7 +61,7 @@ impl<'a> Asked<'a> {
             squads: &[],
             takes: false,
             opted_out: false,
-            asked_in,
+            strangers_asked,
             unheard: None,
             calls: true,
         }

@@ -64,7 +64,7 @@ impl Desk<'_> {
     /// often enough.
     pub fn ask_stranger(&mut self, address: &str, text: String) -> Result<(), Stopped> {
         self.demand_number(address)?;
-        if self.asked.asked_in.is_enough(address, self.asked.wall) {
+        if self.asked.strangers_asked.is_enough(address, self.asked.wall) {
             return Err(turned_down("asked_often", OfficeRefusal::AskedOften));
         }
         self.tell_stranger(address, text);

@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use super::tonight::Tonight;
 use crate::coaching::lanes::{
-    Entrant, Evening, LaneRepeat, Redraw, Shortfall, Standing, in_order_of_pace, redraw, standing,
+    Entrant, Evening, KnownPace, LaneRepeat, Redraw, Shortfall, in_order_of_pace, known_pace,
+    redraw,
 };
 use crate::desk::decision::view::View;
 use crate::history::{EveningKept, LaneKept};
@@ -46,7 +47,7 @@ impl Tonight {
         let course = self.booking.course;
         let entrant = |name: &Name| Entrant {
             name: name.to_string(),
-            standing: view.standing_of(name, course),
+            known_pace: view.known_pace_of(name, course),
         };
         let pinned = |name: &Name| {
             let placed = self.kept.placed.get(name).copied();
@@ -131,12 +132,12 @@ impl View<'_> {
     }
 
     /// Where their tests put them, else where the coach guessed a guest to be.
-    pub fn standing_of(&self, name: &Name, course: Course) -> Standing {
+    pub fn known_pace_of(&self, name: &Name, course: Course) -> KnownPace {
         let tested = self.swimmer(name).map(|swimmer| self.facts_of_pace(swimmer));
-        let tested = tested.map_or(Standing::Unknown, |facts| standing(&facts, course));
+        let tested = tested.map_or(KnownPace::Unknown, |facts| known_pace(&facts, course));
         let guess = || self.swimmer(name)?.guest?.guess;
         match tested {
-            Standing::Unknown => guess().map_or(Standing::Unknown, Standing::Guessed),
+            KnownPace::Unknown => guess().map_or(KnownPace::Unknown, KnownPace::Guessed),
             known => known,
         }
     }

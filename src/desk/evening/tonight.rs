@@ -97,7 +97,7 @@ impl Tonight {
         self.kept.take_out(name);
         let pace = |name: &Name| {
             let one = evening.swimmers.iter().find(|one| one.name == name.as_str());
-            let pace = one.and_then(|one| one.standing.pace());
+            let pace = one.and_then(|one| one.known_pace.pace());
             pace.map_or(f64::INFINITY, |pace| pace.in_unit_of(evening.course).per_100_s())
         };
         let own = pace(name);

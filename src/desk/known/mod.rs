@@ -10,6 +10,6 @@ pub mod out;
 pub mod presumed;
 pub mod promised;
 pub mod races;
-pub mod standing;
+pub mod standing_sessions;
 pub mod trials;
 pub mod troubles;

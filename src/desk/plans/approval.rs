@@ -13,7 +13,7 @@ use crate::desk::decision::letters::{PARTS, way_to};
 use crate::desk::decision::refusing::{Stopped, refusal, refused};
 use crate::desk::decision::view::View;
 use crate::desk::known::facts::facts;
-use crate::desk::known::standing::{as_told, that_stand};
+use crate::desk::known::standing_sessions::{as_told, that_stand};
 use crate::history::{Event, PlanWaiting, Right};
 use crate::message::{Approval, Name, Statement};
 use crate::reply::{

@@ -5,10 +5,10 @@
 
 mod about;
 pub mod evening;
+mod general;
 pub mod help;
 pub mod results;
 pub mod swimmer;
-mod taken_apart;
 
 use self::about::is_of_one;
 use super::squad::passing_on;
@@ -33,7 +33,7 @@ pub fn ask(desk: &mut Desk<'_>, statement: &Statement, ask: &Ask) -> Result<Outc
         About::Standing { lane } => evening::standing(desk, statement, *lane),
         About::Results { on, .. } => results::results(desk, statement, *on),
         About::SetOf { on } => evening::set_of(desk, statement, *on),
-        About::Parts(question) => match taken_apart::answer(desk, statement, question)? {
+        About::Parts(question) => match general::answer(desk, statement, question)? {
             Some(answer) => Ok(answer),
             None => passing_on::offer(desk, statement, &ask.text),
         },

@@ -88,7 +88,7 @@ pub fn unprompted(
     if due.is_empty() {
         return None;
     }
-    let asked = Asked::alone("", "", now, book, &strangers.asked_in);
+    let asked = Asked::alone("", "", now, book, &strangers.asked);
     let mut desk = Desk::new(squad, &asked);
     for one in due {
         // Two notes to one address may be due, where a telephone is shared.

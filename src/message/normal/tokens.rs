@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::ailing::{another, is_as_well, is_i_will};
 use super::characters::folded;
 use super::context::settle;
-use super::split::{Lexeme, LexemeKind, cut};
+use super::lexer::{Lexeme, LexemeKind, cut};
 use super::words::Words;
 use crate::message::Danger;
 use crate::reading::health::{self, Alarms};

@@ -18,7 +18,7 @@ mod sets;
 mod table;
 pub mod unchanged;
 
-pub use ask::{apart, best_over, of_one, of_words, speaks_of_health};
+pub use ask::{best_over, of_one, of_words, question_in, speaks_of_health};
 pub use attend::minutes_late;
 pub use candidate::{Candidate, Question};
 pub use clause::{Clause, fits, stroke_of, typed};

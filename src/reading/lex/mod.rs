@@ -1,7 +1,8 @@
 //! A text as tokens: what was typed, in order, each with its place.
 //!
-//! The one lexer of the program: opting out, danger, names, results and
-//! commands all read its tokens. It knows characters and nothing of words.
+//! Opting out, danger, names, results and commands all read its tokens; only the notation
+//! is cut by a lexer of its own (`message::normal`). It knows characters and nothing of
+//! words.
 
 mod token;
 

@@ -1,7 +1,7 @@
 //! Who swims in which lane, and on which send-offs.
 
 use super::small::joined;
-use crate::coaching::lanes::{LaneDrawn, LaneSendOff, Moved, OneMove, Shortfall, Standing};
+use crate::coaching::lanes::{KnownPace, LaneDrawn, LaneSendOff, Moved, OneMove, Shortfall};
 use crate::reply::{LanesReply, Voice, carried};
 use crate::units::Lane;
 
@@ -43,7 +43,7 @@ impl Voice {
             swum.clone().flat_map(|lane| &lane.send_offs).map(|one| one.stretched_s).max();
         lines.extend(stretched.filter(|s| *s > 0).map(|seconds| self.stretched(seconds)));
         lines.extend(reply.advice.as_ref().map(|one| self.one_move(one)));
-        if swum.flat_map(|lane| &lane.swimmers).any(|one| !is_tested(one.standing)) {
+        if swum.flat_map(|lane| &lane.swimmers).any(|one| !is_tested(one.known_pace)) {
             lines.push(self.guessed().to_owned());
         }
         let focus = reply.focus.iter();
@@ -57,7 +57,7 @@ impl Voice {
         let names: Vec<String> = drawn
             .swimmers
             .iter()
-            .map(|one| format!("{}{}", one.name, if is_tested(one.standing) { "" } else { "?" }))
+            .map(|one| format!("{}{}", one.name, if is_tested(one.known_pace) { "" } else { "?" }))
             .collect();
         let of_set = drawn.send_offs.iter().any(|one| one.count > 1);
         let metres = |one: &&LaneSendOff| u32::from(one.count) * one.distance.amount();
@@ -207,8 +207,8 @@ impl Voice {
     }
 }
 
-const fn is_tested(standing: Standing) -> bool {
-    matches!(standing, Standing::Tested(_))
+const fn is_tested(known_pace: KnownPace) -> bool {
+    matches!(known_pace, KnownPace::Tested(_))
 }
 
 pub const fn is_stretch(shortfall: &Shortfall) -> bool {

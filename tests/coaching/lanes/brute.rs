@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use lapwing::coaching::lanes::{Entrant, Evening, LaneRepeat, Standing};
+use lapwing::coaching::lanes::{Entrant, Evening, KnownPace, LaneRepeat};
 use lapwing::swim::levels::{Band, at_percent};
 use lapwing::units::{Lane, Level, Pace};
 
@@ -77,9 +77,9 @@ pub fn movers(split: &Split, before: &BTreeMap<String, Lane>) -> usize {
 /// Handles and the pace each is taken to have, fastest first.
 fn in_order(evening: &Evening) -> Vec<(String, Pace)> {
     let unit = evening.course.unit();
-    let known = |one: &Entrant| match one.standing {
-        Standing::Tested(pace) | Standing::Guessed(pace) => Some(pace),
-        Standing::Unknown => None,
+    let known = |one: &Entrant| match one.known_pace {
+        KnownPace::Tested(pace) | KnownPace::Guessed(pace) => Some(pace),
+        KnownPace::Unknown => None,
     };
     let mut with: Vec<(String, Pace)> =
         evening.swimmers.iter().filter_map(|one| Some((one.name.clone(), known(one)?))).collect();

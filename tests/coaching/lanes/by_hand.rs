@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use lapwing::coaching::lanes::{
-    Entrant, Evening, Gap, LaneRepeat, Moved, Shortfall, Standing, draw, move_worth_making, redraw,
+    Entrant, Evening, Gap, KnownPace, LaneRepeat, Moved, Shortfall, draw, move_worth_making, redraw,
 };
 use lapwing::units::{Course, Distance, Lane, Level, Pace, SendOff, Unit};
 
@@ -15,9 +15,9 @@ fn lane(number: u8) -> Lane {
 fn evening(lanes: u8, swimmers: &[(&str, Option<f64>)]) -> Evening {
     let entrant = |(name, pace): &(&str, Option<f64>)| Entrant {
         name: (*name).to_owned(),
-        standing: match pace {
-            Some(pace) => Standing::Tested(Pace::new(*pace, Unit::Metre).unwrap()),
-            None => Standing::Unknown,
+        known_pace: match pace {
+            Some(pace) => KnownPace::Tested(Pace::new(*pace, Unit::Metre).unwrap()),
+            None => KnownPace::Unknown,
         },
     };
     Evening {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use lapwing::coaching::lanes::{Entrant, Evening, Gap, LaneRepeat, Standing};
+use lapwing::coaching::lanes::{Entrant, Evening, Gap, KnownPace, LaneRepeat};
 use lapwing::units::{Course, Distance, Lane, Level, Pace, SendOff};
 use rand::{Rng, RngExt};
 
@@ -22,7 +22,7 @@ pub fn evening(random: &mut impl Rng) -> Evening {
         .iter()
         .map(|name| Entrant {
             name: (*name).to_owned(),
-            standing: standing(random, course, spread),
+            known_pace: known_pace(random, course, spread),
         })
         .collect();
     let handle = |random: &mut dyn Rng| HANDLES[random.random_range(0..12)].to_owned();
@@ -48,15 +48,15 @@ pub fn evening(random: &mut impl Rng) -> Evening {
     }
 }
 
-fn standing(random: &mut impl Rng, course: Course, spread: u32) -> Standing {
+fn known_pace(random: &mut impl Rng, course: Course, spread: u32) -> KnownPace {
     if random.random_bool(0.1) {
-        return Standing::Unknown;
+        return KnownPace::Unknown;
     }
     // Whole seconds in a narrow field, so that some tie.
     let per_100_s = f64::from(80 + random.random_range(0..=spread));
     let tenths = if random.random_bool(0.5) { random.random_range(0..10) } else { 0 };
     let pace = Pace::new(per_100_s + f64::from(tenths) / 10.0, course.unit()).unwrap();
-    if random.random_bool(0.2) { Standing::Guessed(pace) } else { Standing::Tested(pace) }
+    if random.random_bool(0.2) { KnownPace::Guessed(pace) } else { KnownPace::Tested(pace) }
 }
 
 fn repeat(random: &mut impl Rng, course: Course) -> LaneRepeat {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use crate::coaching::Rulebook;
 use crate::desk::decision::asked::Asked;
-use crate::history::{AskedIn, Squad, SquadId, Stamped};
+use crate::history::{StrangersAsked, Squad, SquadId, Stamped};
 
 const COACH: &str = "+15550100";
 
@@ -16,8 +16,8 @@ const OFFICER: &str = "+15550109";
 const GUARDIAN: &str = "+15550120";
 
 fn asked<'a>(book: &'a Rulebook, from: &'a str, text: &'a str, now: Timestamp) -> Asked<'a> {
-    static ASKED_IN: std::sync::LazyLock<AskedIn> = std::sync::LazyLock::new(AskedIn::default);
-    Asked::alone(from, text, now, book, &ASKED_IN)
+    static STRANGERS_ASKED: std::sync::LazyLock<StrangersAsked> = std::sync::LazyLock::new(StrangersAsked::default);
+    Asked::alone(from, text, now, book, &STRANGERS_ASKED)
 }
 
 /// heron, born in `born`, with a guardian who agreed; the officer is the only

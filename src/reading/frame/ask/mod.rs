@@ -1,8 +1,8 @@
 //! Questions in the sender's own words, and wishes for a session.
 
-mod apart;
 mod evening;
 mod for_deck;
+mod general;
 mod named;
 mod session;
 mod topic;
@@ -16,8 +16,8 @@ use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
-pub use apart::{apart, best_over, speaks_of_health};
 use for_deck::to_coach;
+pub use general::{best_over, question_in, speaks_of_health};
 use named::has_word;
 use session::wishes;
 use topic::topic;

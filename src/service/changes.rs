@@ -1,4 +1,5 @@
-//! Who wants to know when something changes in a squad: pages that are looked at.
+//! That something changed in a squad, told to whoever wants to know: pages that are looked
+//! at.
 //!
 //! Tells that something changed, never what: they look again by themselves.
 
@@ -24,9 +25,9 @@ impl Changes {
 
 /// Those who listen, by squad.
 #[derive(Debug, Default)]
-pub(super) struct Stirring(Mutex<HashMap<SquadId, watch::Sender<()>>>);
+pub(super) struct Listeners(Mutex<HashMap<SquadId, watch::Sender<()>>>);
 
-impl Stirring {
+impl Listeners {
     /// The changes in a squad from now on.
     pub fn listen(&self, squad: &SquadId) -> Changes {
         let mut heard = lock(&self.0);
@@ -54,18 +55,18 @@ mod tests {
 
     #[tokio::test]
     async fn each_squad_s_listeners_hear_of_its_own_changes() {
-        let stirring = Stirring::default();
+        let listeners = Listeners::default();
         let (dusk, dawn) = (SquadId("dusk".into()), SquadId("dawn".into()));
-        let mut of_dusk = stirring.listen(&dusk);
-        let mut of_dawn = stirring.listen(&dawn);
-        stirring.tell(&dusk);
-        stirring.tell(&dusk);
+        let mut of_dusk = listeners.listen(&dusk);
+        let mut of_dawn = listeners.listen(&dawn);
+        listeners.tell(&dusk);
+        listeners.tell(&dusk);
         of_dusk.next().await;
         let wait = Duration::from_millis(20);
         assert!(timeout(wait, of_dusk.next()).await.is_err(), "two at once are one");
         assert!(timeout(wait, of_dawn.next()).await.is_err());
         drop((of_dusk, of_dawn));
-        stirring.tell(&dusk);
-        assert!(!lock(&stirring.0).contains_key(&dusk));
+        listeners.tell(&dusk);
+        assert!(!lock(&listeners.0).contains_key(&dusk));
     }
 }

@@ -1,5 +1,5 @@
-//! Texts to addresses that had asked for none: all squads together, for whoever
-//! gets them can't tell one squad from another.
+//! When strangers were written to, that none is too often: all squads together, for
+//! whoever gets such texts can't tell one squad from another.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -20,9 +20,9 @@ type Asked = BTreeMap<String, Vec<Timestamp>>;
 /// every message is decided beside a copy.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(from = "Asked", into = "Asked")]
-pub struct AskedIn(Arc<Asked>);
+pub struct StrangersAsked(Arc<Asked>);
 
-impl AskedIn {
+impl StrangersAsked {
     /// True if an address was asked so often that it is asked no more.
     pub fn is_enough(&self, address: &str, now: Timestamp) -> bool {
         let when = self.0.get(address).into_iter().flatten();
@@ -72,14 +72,14 @@ fn is_fresh(then: Timestamp, now: Timestamp) -> bool {
     now.duration_since(then) < REMEMBERED
 }
 
-impl From<Asked> for AskedIn {
+impl From<Asked> for StrangersAsked {
     fn from(asked: Asked) -> Self {
         Self(Arc::new(asked))
     }
 }
 
-impl From<AskedIn> for Asked {
-    fn from(asked: AskedIn) -> Self {
+impl From<StrangersAsked> for Asked {
+    fn from(asked: StrangersAsked) -> Self {
         Arc::unwrap_or_clone(asked.0)
     }
 }
@@ -91,7 +91,7 @@ mod tests {
     #[test]
     fn three_times_in_thirty_days() {
         let day = |day: i64| Timestamp::UNIX_EPOCH + SignedDuration::from_hours(24 * day);
-        let mut asked = AskedIn::default();
+        let mut asked = StrangersAsked::default();
         for at in [0, 10, 20] {
             assert!(!asked.is_enough("+15550123", day(at)));
             asked.note("+15550123", day(at));
@@ -100,6 +100,6 @@ mod tests {
         assert!(!asked.is_enough("+15550124", day(29)));
         assert!(!asked.is_enough("+15550123", day(30)));
         let kept = serde_json::to_vec(&asked).unwrap();
-        assert_eq!(serde_json::from_slice::<AskedIn>(&kept).unwrap(), asked);
+        assert_eq!(serde_json::from_slice::<StrangersAsked>(&kept).unwrap(), asked);
     }
 }

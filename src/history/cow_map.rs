@@ -1,5 +1,5 @@
-//! A map that costs little to copy, however large: its entries lie in order on
-//! boards, and a copy shares every board until something on it changes.
+//! A map that costs little to copy, however large: its entries lie in order in
+//! chunks, and a copy shares every chunk until something on it changes.
 
 use std::borrow::Borrow;
 use std::fmt;
@@ -9,41 +9,41 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use serde::de::{Deserialize, Deserializer};
 use serde::ser::{Serialize, SerializeMap, Serializer};
 
-/// How many entries a board holds at most; a full one becomes two.
+/// How many entries a chunk holds at most; a full one becomes two.
 const MOST: usize = 32;
 
-/// More places than a board ever has, one entry too many among them.
-const ON_A_BOARD: usize = 2 * MOST;
+/// More places than a chunk ever has, one entry too many among them.
+const IN_A_CHUNK: usize = 2 * MOST;
 
 /// An ordered map whose copies share what is alike.
-pub struct Shelf<K, V> {
-    boards: Vec<Arc<Vec<(K, V)>>>,
-    /// Where a key was found last, as board and place on it: who decides about somebody asks
+pub struct CowMap<K, V> {
+    chunks: Vec<Arc<Vec<(K, V)>>>,
+    /// Where a key was found last, as chunk and place in it: who decides about somebody asks
     /// for them again and again. Only ever a hint.
     latest: AtomicUsize,
 }
 
-impl<K, V> Clone for Shelf<K, V> {
+impl<K, V> Clone for CowMap<K, V> {
     fn clone(&self) -> Self {
         let latest = AtomicUsize::new(self.latest.load(Ordering::Relaxed));
-        Shelf { boards: self.boards.clone(), latest }
+        CowMap { chunks: self.chunks.clone(), latest }
     }
 }
 
-/// Of the same entries, on whichever boards they came to lie.
-impl<K: PartialEq, V: PartialEq> PartialEq for Shelf<K, V> {
+/// Of the same entries, in whichever chunks they came to lie.
+impl<K: PartialEq, V: PartialEq> PartialEq for CowMap<K, V> {
     fn eq(&self, other: &Self) -> bool {
         self.iter().eq(other.iter())
     }
 }
 
-impl<K, V> Default for Shelf<K, V> {
+impl<K, V> Default for CowMap<K, V> {
     fn default() -> Self {
-        Shelf { boards: Vec::new(), latest: AtomicUsize::new(0) }
+        CowMap { chunks: Vec::new(), latest: AtomicUsize::new(0) }
     }
 }
 
-impl<K, V> Shelf<K, V> {
+impl<K, V> CowMap<K, V> {
     /// An empty one.
     pub fn new() -> Self {
         Self::default()
@@ -51,55 +51,55 @@ impl<K, V> Shelf<K, V> {
 
     /// How many entries there are.
     pub fn len(&self) -> usize {
-        self.boards.iter().map(|board| board.len()).sum()
+        self.chunks.iter().map(|chunk| chunk.len()).sum()
     }
 
     /// True if there are none.
     pub fn is_empty(&self) -> bool {
-        self.boards.is_empty()
+        self.chunks.is_empty()
     }
 
     /// Every entry, in the order of the keys.
     pub fn iter(&self) -> Entries<'_, K, V> {
-        let boards: OnBoard<'_, K, V> = |board| board.iter();
+        let chunks: InChunk<'_, K, V> = |chunk| chunk.iter();
         let pair: Pair<'_, K, V> = |(key, value)| (key, value);
-        self.boards.iter().flat_map(boards).map(pair)
+        self.chunks.iter().flat_map(chunks).map(pair)
     }
 
     /// Every key, in order.
     pub fn keys(&self) -> impl Iterator<Item = &K> + Clone {
-        self.boards.iter().flat_map(|board| board.iter()).map(|(key, _)| key)
+        self.chunks.iter().flat_map(|chunk| chunk.iter()).map(|(key, _)| key)
     }
 
     /// Every value, in the order of the keys.
     pub fn values(&self) -> impl Iterator<Item = &V> + Clone {
-        self.boards.iter().flat_map(|board| board.iter()).map(|(_, value)| value)
+        self.chunks.iter().flat_map(|chunk| chunk.iter()).map(|(_, value)| value)
     }
 }
 
-/// The entries of a shelf.
+/// The entries of a map.
 pub type Entries<'a, K, V> = std::iter::Map<
     std::iter::FlatMap<
         std::slice::Iter<'a, Arc<Vec<(K, V)>>>,
         std::slice::Iter<'a, (K, V)>,
-        OnBoard<'a, K, V>,
+        InChunk<'a, K, V>,
     >,
     Pair<'a, K, V>,
 >;
 
-/// What lies on a board.
-type OnBoard<'a, K, V> = fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)>;
+/// What lies in a chunk.
+type InChunk<'a, K, V> = fn(&'a Arc<Vec<(K, V)>>) -> std::slice::Iter<'a, (K, V)>;
 /// An entry's key and its value.
 type Pair<'a, K, V> = fn(&'a (K, V)) -> (&'a K, &'a V);
 
-impl<K: Ord, V> Shelf<K, V> {
+impl<K: Ord, V> CowMap<K, V> {
     /// The value of a key.
     pub fn get<Q: Ord + ?Sized>(&self, key: &Q) -> Option<&V>
     where
         K: Borrow<Q>,
     {
-        let (board, at) = self.find(key)?;
-        Some(&self.boards[board][at].1)
+        let (chunk, at) = self.find(key)?;
+        Some(&self.chunks[chunk][at].1)
     }
 
     /// True if there is a value of that key.
@@ -110,17 +110,17 @@ impl<K: Ord, V> Shelf<K, V> {
         self.find(key).is_some()
     }
 
-    /// The board on which a key is or would be; none where there are no boards.
-    fn board<Q: Ord + ?Sized>(&self, key: &Q) -> Option<usize>
+    /// The chunk in which a key is or would be; none where there are no chunks.
+    fn chunk<Q: Ord + ?Sized>(&self, key: &Q) -> Option<usize>
     where
         K: Borrow<Q>,
     {
-        if self.boards.len() < 2 {
-            return (!self.boards.is_empty()).then_some(0);
+        if self.chunks.len() < 2 {
+            return (!self.chunks.is_empty()).then_some(0);
         }
         let after = self
-            .boards
-            .partition_point(|board| board.first().is_some_and(|(first, _)| first.borrow() <= key));
+            .chunks
+            .partition_point(|chunk| chunk.first().is_some_and(|(first, _)| first.borrow() <= key));
         Some(after.saturating_sub(1))
     }
 
@@ -129,47 +129,47 @@ impl<K: Ord, V> Shelf<K, V> {
         K: Borrow<Q>,
     {
         let latest = self.latest.load(Ordering::Relaxed);
-        let (board, at) = (latest / ON_A_BOARD, latest % ON_A_BOARD);
+        let (chunk, at) = (latest / IN_A_CHUNK, latest % IN_A_CHUNK);
         // The same again, or the one behind it: whoever goes through all goes in order.
-        let near = self.boards.get(board).and_then(|board| board.get(at..)).unwrap_or_default();
+        let near = self.chunks.get(chunk).and_then(|chunk| chunk.get(at..)).unwrap_or_default();
         let again = near.iter().take(2).position(|(other, _)| other.borrow() == key);
         let found = match again {
-            Some(more) => (board, at + more),
+            Some(more) => (chunk, at + more),
             None => {
-                let board = self.board(key)?;
+                let chunk = self.chunk(key)?;
                 let is_it = |(other, _): &(K, V)| other.borrow().cmp(key);
-                (board, self.boards[board].binary_search_by(is_it).ok()?)
+                (chunk, self.chunks[chunk].binary_search_by(is_it).ok()?)
             }
         };
         if again != Some(0) {
-            self.latest.store(found.0 * ON_A_BOARD + found.1, Ordering::Relaxed);
+            self.latest.store(found.0 * IN_A_CHUNK + found.1, Ordering::Relaxed);
         }
         Some(found)
     }
 }
 
-impl<K: Ord + Clone, V: Clone> Shelf<K, V> {
+impl<K: Ord + Clone, V: Clone> CowMap<K, V> {
     /// The value of a key, to be changed.
     pub fn get_mut<Q: Ord + ?Sized>(&mut self, key: &Q) -> Option<&mut V>
     where
         K: Borrow<Q>,
     {
-        let (board, at) = self.find(key)?;
-        Some(&mut Arc::make_mut(&mut self.boards[board])[at].1)
+        let (chunk, at) = self.find(key)?;
+        Some(&mut Arc::make_mut(&mut self.chunks[chunk])[at].1)
     }
 
     /// Every value, to be changed.
     pub fn values_mut(&mut self) -> impl Iterator<Item = &mut V> {
-        self.boards.iter_mut().flat_map(Arc::make_mut).map(|(_, value)| value)
+        self.chunks.iter_mut().flat_map(Arc::make_mut).map(|(_, value)| value)
     }
 
     /// The value of a key, put there first where there is none.
     pub fn get_or_insert_with(&mut self, key: K, value: impl FnOnce() -> V) -> &mut V {
-        let (board, at) = match self.find(&key) {
+        let (chunk, at) = match self.find(&key) {
             Some(found) => found,
             None => self.put(key, value()),
         };
-        &mut Arc::make_mut(&mut self.boards[board])[at].1
+        &mut Arc::make_mut(&mut self.chunks[chunk])[at].1
     }
 
     /// Puts a value there; gives the one that was.
@@ -186,35 +186,35 @@ impl<K: Ord + Clone, V: Clone> Shelf<K, V> {
     where
         K: Borrow<Q>,
     {
-        let (board, at) = self.find(key)?;
-        let entries = Arc::make_mut(&mut self.boards[board]);
+        let (chunk, at) = self.find(key)?;
+        let entries = Arc::make_mut(&mut self.chunks[chunk]);
         let (_, value) = entries.remove(at);
         if entries.is_empty() {
-            self.boards.remove(board);
+            self.chunks.remove(chunk);
         }
         Some(value)
     }
 
     /// Puts a new key in its place; gives where that is.
     fn put(&mut self, key: K, value: V) -> (usize, usize) {
-        let Some(board) = self.board(&key) else {
-            self.boards.push(Arc::new(vec![(key, value)]));
+        let Some(chunk) = self.chunk(&key) else {
+            self.chunks.push(Arc::new(vec![(key, value)]));
             return (0, 0);
         };
-        let entries = Arc::make_mut(&mut self.boards[board]);
+        let entries = Arc::make_mut(&mut self.chunks[chunk]);
         let at = entries.partition_point(|(other, _)| *other < key);
         entries.insert(at, (key, value));
         if entries.len() <= MOST {
-            return (board, at);
+            return (chunk, at);
         }
         let half = entries.len() / 2;
         let rest = entries.split_off(half);
-        self.boards.insert(board + 1, Arc::new(rest));
-        if at < half { (board, at) } else { (board + 1, at - half) }
+        self.chunks.insert(chunk + 1, Arc::new(rest));
+        if at < half { (chunk, at) } else { (chunk + 1, at - half) }
     }
 }
 
-impl<'a, K, V> IntoIterator for &'a Shelf<K, V> {
+impl<'a, K, V> IntoIterator for &'a CowMap<K, V> {
     type Item = (&'a K, &'a V);
     type IntoIter = Entries<'a, K, V>;
 
@@ -223,7 +223,7 @@ impl<'a, K, V> IntoIterator for &'a Shelf<K, V> {
     }
 }
 
-impl<K: Ord + Clone, V: Clone> Extend<(K, V)> for Shelf<K, V> {
+impl<K: Ord + Clone, V: Clone> Extend<(K, V)> for CowMap<K, V> {
     fn extend<I: IntoIterator<Item = (K, V)>>(&mut self, entries: I) {
         for (key, value) in entries {
             self.insert(key, value);
@@ -231,21 +231,21 @@ impl<K: Ord + Clone, V: Clone> Extend<(K, V)> for Shelf<K, V> {
     }
 }
 
-impl<K: Ord + Clone, V: Clone> FromIterator<(K, V)> for Shelf<K, V> {
+impl<K: Ord + Clone, V: Clone> FromIterator<(K, V)> for CowMap<K, V> {
     fn from_iter<I: IntoIterator<Item = (K, V)>>(entries: I) -> Self {
-        let mut shelf = Shelf::default();
-        shelf.extend(entries);
-        shelf
+        let mut cow = CowMap::default();
+        cow.extend(entries);
+        cow
     }
 }
 
-impl<K: fmt::Debug, V: fmt::Debug> fmt::Debug for Shelf<K, V> {
+impl<K: fmt::Debug, V: fmt::Debug> fmt::Debug for CowMap<K, V> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_map().entries(self).finish()
     }
 }
 
-impl<K: Serialize, V: Serialize> Serialize for Shelf<K, V> {
+impl<K: Serialize, V: Serialize> Serialize for CowMap<K, V> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         let mut map = to.serialize_map(Some(self.len()))?;
         for (key, value) in self {
@@ -255,7 +255,7 @@ impl<K: Serialize, V: Serialize> Serialize for Shelf<K, V> {
     }
 }
 
-impl<'de, K, V> Deserialize<'de> for Shelf<K, V>
+impl<'de, K, V> Deserialize<'de> for CowMap<K, V>
 where
     K: Ord + Clone + Deserialize<'de>,
     V: Clone + Deserialize<'de>,
@@ -265,18 +265,18 @@ where
     }
 }
 
-/// A shelf of shared values, written down as one of the values themselves.
+/// A map of shared values, written down as one of the values themselves.
 pub(super) mod shared {
     use super::*;
 
     pub fn serialize<S: Serializer, K: Serialize, V: Serialize>(
-        shelf: &Shelf<K, Arc<V>>,
+        cow: &CowMap<K, Arc<V>>,
         to: S,
     ) -> Result<S::Ok, S::Error> {
-        to.collect_map(shelf.iter().map(|(key, value)| (key, value.as_ref())))
+        to.collect_map(cow.iter().map(|(key, value)| (key, value.as_ref())))
     }
 
-    pub fn deserialize<'de, D, K, V>(from: D) -> Result<Shelf<K, Arc<V>>, D::Error>
+    pub fn deserialize<'de, D, K, V>(from: D) -> Result<CowMap<K, Arc<V>>, D::Error>
     where
         D: Deserializer<'de>,
         K: Ord + Clone + Deserialize<'de>,
@@ -300,35 +300,35 @@ mod tests {
         /// made on the way stays what it was.
         #[test]
         fn it_is_an_ordered_map(steps in proptest::collection::vec((0..4_u8, 0..200_u16), 0..400)) {
-            let mut shelf: Shelf<String, u16> = Shelf::default();
+            let mut cow: CowMap<String, u16> = CowMap::default();
             let mut map: BTreeMap<String, u16> = BTreeMap::new();
             let mut copies = Vec::new();
             for (step, key) in steps {
                 let name = format!("n{key}");
                 match step {
-                    0 | 1 => prop_assert_eq!(shelf.insert(name.clone(), key), map.insert(name, key)),
-                    2 => prop_assert_eq!(shelf.remove(&name), map.remove(&name)),
+                    0 | 1 => prop_assert_eq!(cow.insert(name.clone(), key), map.insert(name, key)),
+                    2 => prop_assert_eq!(cow.remove(&name), map.remove(&name)),
                     _ => {
-                        *shelf.get_or_insert_with(name.clone(), || 7) += 1;
+                        *cow.get_or_insert_with(name.clone(), || 7) += 1;
                         *map.entry(name).or_insert(7) += 1;
-                        copies.push((shelf.clone(), map.clone()));
+                        copies.push((cow.clone(), map.clone()));
                     }
                 }
-                prop_assert_eq!(shelf.len(), map.len());
+                prop_assert_eq!(cow.len(), map.len());
             }
-            copies.push((shelf, map));
-            for (shelf, map) in copies.into_iter().rev().take(9) {
-                prop_assert!(shelf.iter().eq(map.iter()));
+            copies.push((cow, map));
+            for (cow, map) in copies.into_iter().rev().take(9) {
+                prop_assert!(cow.iter().eq(map.iter()));
                 // However its entries came to be there.
-                let mut again = Shelf::default();
+                let mut again = CowMap::default();
                 for (name, key) in map.clone() {
                     again.insert(name, key);
                 }
-                prop_assert!(again == shelf);
-                prop_assert!(map.iter().all(|(key, value)| shelf.get(key) == Some(value)));
-                let written = serde_json::to_string(&shelf).unwrap();
+                prop_assert!(again == cow);
+                prop_assert!(map.iter().all(|(key, value)| cow.get(key) == Some(value)));
+                let written = serde_json::to_string(&cow).unwrap();
                 prop_assert_eq!(&written, &serde_json::to_string(&map).unwrap());
-                prop_assert_eq!(serde_json::from_str::<Shelf<String, u16>>(&written).unwrap().len(), map.len());
+                prop_assert_eq!(serde_json::from_str::<CowMap<String, u16>>(&written).unwrap().len(), map.len());
             }
         }
     }

@@ -31,7 +31,7 @@ const NAME: &str = "spare.new";
 
 /// A file of zeros, on the disk.
 #[derive(Debug)]
-pub(super) struct Spare {
+pub(super) struct Preallocated {
     pub file: File,
     pub path: PathBuf,
     pub length: u64,
@@ -39,7 +39,7 @@ pub(super) struct Spare {
 
 /// Whoever prepares one.
 #[derive(Debug)]
-pub(super) struct Spares {
+pub(super) struct Preallocator {
     folder: PathBuf,
     length: u64,
     state: Arc<Mutex<State>>,
@@ -52,16 +52,16 @@ enum State {
     #[default]
     Idle,
     Busy,
-    Ready(Spare),
+    Ready(Preallocated),
     /// It could not be written, and is not tried again for this file.
     Failed,
 }
 
-impl Spares {
+impl Preallocator {
     /// For files of so many bytes in a folder; none yet.
-    pub(super) fn new(folder: PathBuf, length: u64) -> Spares {
+    pub(super) fn new(folder: PathBuf, length: u64) -> Preallocator {
         let (state, ended, thread) = (Arc::default(), Arc::default(), Mutex::default());
-        Spares { folder, length, state, ended, thread }
+        Preallocator { folder, length, state, ended, thread }
     }
 
     /// Has one prepared, if none is there or under way.
@@ -99,10 +99,10 @@ impl Spares {
     }
 
     /// The one that is ready, if one is.
-    pub(super) fn take(&self) -> Option<Spare> {
+    pub(super) fn take(&self) -> Option<Preallocated> {
         let mut state = lock(&self.state);
         match std::mem::take(&mut *state) {
-            State::Ready(spare) => Some(spare),
+            State::Ready(preallocated) => Some(preallocated),
             State::Busy => {
                 *state = State::Busy;
                 None
@@ -118,9 +118,9 @@ impl Spares {
         if thread.is_some_and(|thread| thread.join().is_err()) {
             tracing::error!("whoever prepares files of the log had panicked");
         }
-        if let Some(spare) = self.take() {
+        if let Some(preallocated) = self.take() {
             // A start removes it as well.
-            let _ = fs::remove_file(spare.path);
+            let _ = fs::remove_file(preallocated.path);
         }
     }
 }
@@ -129,7 +129,7 @@ fn lock(state: &Mutex<State>) -> MutexGuard<'_, State> {
     state.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-fn prepare(folder: &Path, length: u64, ended: &AtomicBool) -> io::Result<Spare> {
+fn prepare(folder: &Path, length: u64, ended: &AtomicBool) -> io::Result<Preallocated> {
     let disk = statvfs(folder)?;
     if disk.f_bavail.saturating_mul(disk.f_frsize) < length.saturating_mul(ROOM_FOR) {
         return Err(io::ErrorKind::StorageFull.into());
@@ -142,7 +142,7 @@ fn prepare(folder: &Path, length: u64, ended: &AtomicBool) -> io::Result<Spare> 
     if filled.is_err() {
         fs::remove_file(&path)?;
     }
-    filled.map(|()| Spare { file, path, length })
+    filled.map(|()| Preallocated { file, path, length })
 }
 
 fn fill(file: &File, length: u64, ended: &AtomicBool) -> io::Result<()> {
@@ -166,12 +166,12 @@ mod tests {
     use super::*;
 
     /// What is ready within a minute.
-    fn waited_for(spares: &Spares) -> Option<Spare> {
+    fn waited_for(preallocator: &Preallocator) -> Option<Preallocated> {
         let until = Instant::now() + Duration::from_secs(60);
         while Instant::now() < until {
-            spares.ask();
-            if let Some(spare) = spares.take() {
-                return Some(spare);
+            preallocator.ask();
+            if let Some(preallocated) = preallocator.take() {
+                return Some(preallocated);
             }
             std::thread::sleep(PAUSE);
         }
@@ -181,13 +181,13 @@ mod tests {
     #[test]
     fn one_is_prepared_at_a_time_and_none_is_left() {
         let folder = tempfile::tempdir().unwrap();
-        let spares = Spares::new(folder.path().to_owned(), 2 * STEP as u64 + 7);
-        assert!(spares.take().is_none());
-        let spare = waited_for(&spares).unwrap();
-        assert_eq!(fs::read(&spare.path).unwrap(), vec![0; 2 * STEP + 7]);
-        fs::rename(&spare.path, folder.path().join("used")).unwrap();
-        spares.ask();
-        spares.end();
+        let preallocator = Preallocator::new(folder.path().to_owned(), 2 * STEP as u64 + 7);
+        assert!(preallocator.take().is_none());
+        let preallocated = waited_for(&preallocator).unwrap();
+        assert_eq!(fs::read(&preallocated.path).unwrap(), vec![0; 2 * STEP + 7]);
+        fs::rename(&preallocated.path, folder.path().join("used")).unwrap();
+        preallocator.ask();
+        preallocator.end();
         let left: Vec<_> = fs::read_dir(folder.path()).unwrap().map(|one| one.unwrap()).collect();
         assert_eq!(left.len(), 1, "{left:?}");
     }

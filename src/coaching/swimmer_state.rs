@@ -1,5 +1,5 @@
-//! How a swimmer stands today: what is open, what they have behind them, which
-//! days were hard.
+//! A swimmer's state today: what is open, what they have behind them, which days were
+//! hard.
 //!
 //! Reads the facts by the rules; decides nothing about the next session.
 
@@ -30,7 +30,7 @@ const FAR_ENOUGH_M: f64 = 180.0;
 const SHORTEST_TEST_M: f64 = 45.0;
 
 /// How a swimmer stands on the day of the facts.
-pub(super) struct Standing<'a> {
+pub(super) struct SwimmerState<'a> {
     /// What is known.
     pub facts: &'a Facts,
     /// By which numbers.
@@ -168,13 +168,13 @@ pub fn is_mending(
 /// Pain below this is a note and no more (common practice, no source).
 const LIGHT_PAIN_BELOW: u8 = 3;
 
-impl<'a> Standing<'a> {
+impl<'a> SwimmerState<'a> {
     /// How they stand by `facts` and `book`.
     pub fn of(facts: &'a Facts, book: &'a Rulebook) -> Self {
         let days_swum = days_swum(facts);
         let comeback = comeback(facts, book, &days_swum);
         let (open, hard_days, paces) = (Open::of(&facts.open), OnceCell::new(), OnceCell::new());
-        Standing { facts, book, open, comeback, days_swum, hard_days, paces }
+        SwimmerState { facts, book, open, comeback, days_swum, hard_days, paces }
     }
 
     /// Days that were hard, in the water or out of it, up to today: worked out once,
@@ -332,8 +332,8 @@ fn days_swum(facts: &Facts) -> BTreeSet<Date> {
     swims.chain(sets).chain(tests).filter(|day| *day <= facts.today).collect()
 }
 
-fn hard_days_of(standing: &Standing<'_>) -> BTreeSet<Date> {
-    let facts = standing.facts;
+fn hard_days_of(state: &SwimmerState<'_>) -> BTreeSet<Date> {
+    let facts = state.facts;
     let planned = facts
         .weeks
         .iter()
@@ -350,7 +350,7 @@ fn hard_days_of(standing: &Standing<'_>) -> BTreeSet<Date> {
         .map(|(day, _)| day);
     let swum = facts.swims.iter().filter(|swim| swim.hard).map(|swim| swim.on);
     let is_hard_set = |set: &&SetSwum| {
-        let level = |target| standing.paces().level(set.set.distance, target);
+        let level = |target| state.paces().level(set.set.distance, target);
         set.set.target.is_none_or(|target| level(target).is_hard())
     };
     let sets = facts.sets.iter().filter(is_hard_set).map(|set| set.on);

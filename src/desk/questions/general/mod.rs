@@ -1,5 +1,5 @@
-//! Answers to questions that were taken apart, from what is known: whatever is asked,
-//! about whom, of when.
+//! Answers to questions of any other kind (`message::Question`), from what is known:
+//! whatever is asked, about whom, of when.
 //!
 //! Who may be told of whom is what the command for it would show: one's own to oneself
 //! and to whoever answers for one, everybody's to who sees the squad. What isn't known

@@ -1,4 +1,4 @@
-//! Work that comes to its end though whoever waits for it goes.
+//! Work that is finished though whoever waits for it goes, and drops it.
 //!
 //! It is done by whoever waits, and only what is left of it where they go becomes a task
 //! of its own: a task for each message would wake another thread for each.
@@ -14,19 +14,19 @@ use tokio::runtime::Handle;
 pub(super) type Panic = Box<dyn Any + Send>;
 
 /// Work under way.
-pub(super) struct Through<T: Send + 'static> {
+pub(super) struct FinishOnDrop<T: Send + 'static> {
     /// None once it has ended.
     work: Option<Pin<Box<dyn Future<Output = T> + Send>>>,
 }
 
-impl<T: Send + 'static> Through<T> {
+impl<T: Send + 'static> FinishOnDrop<T> {
     /// Work that is begun when it is first waited for.
     pub(super) fn new(work: impl Future<Output = T> + Send + 'static) -> Self {
-        Through { work: Some(Box::pin(work)) }
+        FinishOnDrop { work: Some(Box::pin(work)) }
     }
 }
 
-impl<T: Send + 'static> Future for Through<T> {
+impl<T: Send + 'static> Future for FinishOnDrop<T> {
     type Output = Result<T, Panic>;
 
     fn poll(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<Self::Output> {
@@ -43,7 +43,7 @@ impl<T: Send + 'static> Future for Through<T> {
     }
 }
 
-impl<T: Send + 'static> Drop for Through<T> {
+impl<T: Send + 'static> Drop for FinishOnDrop<T> {
     fn drop(&mut self) {
         // Without a runtime there is nobody left to do it.
         if let (Some(work), Ok(runtime)) = (self.work.take(), Handle::try_current()) {

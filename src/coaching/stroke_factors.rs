@@ -1,8 +1,9 @@
-//! What a swimmer's own results tell of other strokes, kick, pull and drill.
+//! How many times as long a swimmer takes by another stroke, kick, pull or drill, as their
+//! own results tell.
 //!
 //! Knows results; what is made of them is for [`Paces`].
 
-use super::standing::days_between;
+use super::swimmer_state::days_between;
 use super::{Facts, SetSwum};
 use crate::swim::Trial;
 use crate::units::{Centis, Stroke};
@@ -16,7 +17,7 @@ const SETS: usize = 3;
 
 /// Strokes and ways of swimming with how many times as long they take them as
 /// the stroke that `paces` are of.
-pub(super) fn own_ways(facts: &Facts, paces: &Paces) -> Vec<(Stroke, f64)> {
+pub(super) fn own_factors(facts: &Facts, paces: &Paces) -> Vec<(Stroke, f64)> {
     let tested = [Stroke::Free, Stroke::Back, Stroke::Breast, Stroke::Fly, Stroke::Im];
     let tested = tested.into_iter().filter(|stroke| *stroke != paces.stroke);
     let by_test = tested.filter_map(|stroke| Some((stroke, by_test(facts, paces, stroke)?)));

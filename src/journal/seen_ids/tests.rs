@@ -23,7 +23,7 @@ fn table(keys: &[u64]) -> Table {
 fn what_is_let_go_is_found_as_before_and_what_is_forgotten_is_not() {
     let folder = tempfile::tempdir().unwrap();
     let mut random = ChaCha8Rng::seed_from_u64(7);
-    let ids = Ids::default();
+    let ids = SeenIds::default();
     let mut files: Vec<(u64, Vec<u64>)> = Vec::new();
     // As a map has it: the first entry of those known keeps a key.
     let mut map: HashMap<u64, u64> = HashMap::new();
@@ -84,7 +84,7 @@ fn what_is_let_go_is_found_as_before_and_what_is_forgotten_is_not() {
 #[test]
 fn many_leave_little_in_memory() {
     let folder = tempfile::tempdir().unwrap();
-    let ids = Ids::default();
+    let ids = SeenIds::default();
     let spread = |place: u64| place.wrapping_mul(0x9E37_79B9_7F4A_7C15);
     let all = 6 * RECENT as u64;
     ids.note_file(1);
@@ -103,7 +103,7 @@ fn many_leave_little_in_memory() {
 #[test]
 fn what_can_t_be_let_go_stays() {
     let folder = tempfile::tempdir().unwrap();
-    let ids = Ids::default();
+    let ids = SeenIds::default();
     ids.note_file(1);
     (1..100).for_each(|place| ids.note(place << 32, place));
     assert!(ids.let_go(&folder.path().join("nowhere"), 50).is_err());

@@ -1,4 +1,5 @@
-//! On what a decision stands, and what it changes, where others decide at the same time:
+//! What a decision rests on and what it changes, so that two which conflict are found where
+//! others decide at the same time:
 //! squads, people, codes, welfare officers, lanes of letters, and the ids of messages.
 
 use super::letter::Logged;

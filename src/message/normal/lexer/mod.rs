@@ -1,4 +1,5 @@
-//! A plain text cut into words, figures and signs.
+//! The lexer of our own notation: a plain text cut into words, figures and signs. (Whatever
+//! else people write has `reading::lex`.)
 //!
 //! Free text (`tell heron: …`, a remark in quotes), the code and name of `join`
 //! and the address of `invite` are taken whole here, before anything could read words in them.

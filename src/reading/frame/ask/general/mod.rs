@@ -1,5 +1,5 @@
-//! Takes a question apart: what is asked, about whom, of when, so that it can be answered
-//! from what is known, however it was put.
+//! Questions of any other kind: what is asked, about whom, of when, word by word, so that
+//! they can be answered from what is known, however they were put.
 //!
 //! It looks only at questions that no frame knows. Where a word of health stands in the
 //! text, or too much of it stays unknown, it says nothing, and the question goes to people.
@@ -24,7 +24,7 @@ use crate::units::Course;
 const UNKNOWN: usize = 1;
 
 /// What the question is made of; nothing where we don't know what it asks.
-pub fn apart(c: &Clause<'_, '_>) -> Option<Question> {
+pub fn question_in(c: &Clause<'_, '_>) -> Option<Question> {
     if speaks_of_health(c) {
         return None;
     }

@@ -1,5 +1,5 @@
-//! Which entry each message of the last fortnight left, so that no message is taken
-//! twice and a new one asks no disk whether it is one.
+//! The ids of the last fortnight's messages, and which entry each left, so that no message
+//! is taken twice and a new one asks no disk whether it is one.
 //!
 //! The latest are in memory. Where they become many, those whose files have ended are let
 //! go to the disk, sorted (`run`): what stays of them in memory is where to look, and a
@@ -51,7 +51,7 @@ type Places = HashMap<u64, u64, BuildHasherDefault<AsItIs>>;
 
 /// Places by the beginning of a key's digest.
 #[derive(Default)]
-pub(super) struct Ids {
+pub(super) struct SeenIds {
     recent: Mutex<Places>,
     /// Those that were let go, the oldest first.
     runs: RwLock<Arc<[Arc<Run>]>>,
@@ -61,9 +61,9 @@ pub(super) struct Ids {
     files: Mutex<BTreeSet<u64>>,
 }
 
-impl std::fmt::Debug for Ids {
+impl std::fmt::Debug for SeenIds {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Ids").finish_non_exhaustive()
+        f.debug_struct("SeenIds").finish_non_exhaustive()
     }
 }
 
@@ -72,7 +72,7 @@ pub(super) fn is_forgotten(newest: i64, latest: i64) -> bool {
     newest < latest.saturating_sub(KNOWN)
 }
 
-impl Ids {
+impl SeenIds {
     /// The place of the first entry with this key's digest, if one is known.
     ///
     /// # Errors

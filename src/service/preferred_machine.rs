@@ -19,7 +19,7 @@ impl Service {
     /// The machine that answers for the squad that a message goes to; none where there is
     /// only this one, or where it goes to no squad. What can't wait, and what would not be
     /// known for the same if it came twice, is answered wherever it came.
-    pub fn warm_at(&self, incoming: &Incoming) -> Option<Machine> {
+    pub fn preferred_machine(&self, incoming: &Incoming) -> Option<Machine> {
         let machines = self.journal.machines();
         let Body::Text(text) = &incoming.body else { return None };
         if machines.len() < 2 || incoming.id.is_none() || desk::is_urgent(text) {
