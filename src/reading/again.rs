@@ -6,7 +6,7 @@
 //! that can be read can be gone on from, in either language.
 
 use super::frame::{Clause, mood, stroke_of};
-use super::lexicon::{Concept, Sense, UnitWord};
+use super::lexicon::{Concept, Hint, Sense, UnitWord};
 use super::piece::{Figure, Item, Named, Piece, is_raced};
 use super::read::with_pieces;
 use super::situation::Situation;
@@ -141,11 +141,6 @@ fn is_unit(piece: &Piece<'_>) -> bool {
 
 /// A word that says nothing by itself beside what the fragment names.
 fn is_small(piece: &Piece<'_>) -> bool {
-    const SMALL: [&str; 34] = [
-        "i", "meant", "mean", "again", "too", "also", "instead", "then", "though", "please", "pls",
-        "time", "times", "one", "ones", "the", "for", "of", "in", "on", "over", "digo", "quise",
-        "decir", "tambien", "mejor", "entonces", "el", "la", "lo", "de", "en", "para", "con",
-    ];
     const CONCEPTS: [Concept; 9] = [
         Concept::Article,
         Concept::For,
@@ -159,7 +154,9 @@ fn is_small(piece: &Piece<'_>) -> bool {
     ];
     match piece.item {
         Item::Mark(_) | Item::Line | Item::Picture | Item::Chatter => true,
-        Item::Word => SMALL.contains(&piece.text) || CONCEPTS.iter().any(|one| piece.means(*one)),
+        Item::Word => {
+            Hint::BesideAName.is(piece.text) || CONCEPTS.iter().any(|one| piece.means(*one))
+        }
         _ => false,
     }
 }

@@ -5,44 +5,13 @@
 use super::Clause;
 use super::mood::asks;
 use crate::language::Language;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Item, Piece};
 
 /// Pieces that may stand between the word that tells of a question and the one that asks.
 const BETWEEN: usize = 4;
 
-/// Words that tell of a question, whatever stands before them.
-const WONDERS: [&str; 15] = [
-    "wondering",
-    "wonder",
-    "wonders",
-    "asking",
-    "asked",
-    "asks",
-    "curious",
-    "confirm",
-    "check",
-    "pregunta",
-    "preguntan",
-    "preguntaba",
-    "pregunto",
-    "confirmar",
-    "confirmas",
-];
-
-/// The same behind a word that wants it: `wants to know`, `quisiera saber`.
-const KNOWS: [&str; 3] = ["know", "saber", "remember"];
-
-/// Words that ask for what was told before.
-const REMINDS: [&str; 7] =
-    ["recordar", "recordarme", "recuerdas", "recuerda", "recordarnos", "acuerdas", "remind"];
-
-/// Verbs that stand before their subject in a question; none that ask for a favour, or
-/// whether one may: `can you put her first`, `can i still come`.
-const VERBS: [&str; 11] =
-    ["did", "do", "does", "have", "has", "had", "was", "were", "is", "are", "didnt"];
-
-/// Who may stand behind such a verb.
+/// Who may stand behind a verb that is turned.
 const SUBJECTS: [&str; 4] = ["i", "she", "he", "they"];
 
 /// Who may stand behind a word that asks: somebody else.
@@ -60,7 +29,11 @@ fn is_of(typed: &str, wanted: &[&str]) -> bool {
     wanted.iter().any(|one| plain().eq(one.bytes()))
 }
 
-fn has_word_of(c: &Clause<'_, '_>, at: usize, wanted: &[&str]) -> bool {
+fn has_word_of(c: &Clause<'_, '_>, at: usize, hint: Hint) -> bool {
+    is_there(c, at, hint.words())
+}
+
+fn is_there(c: &Clause<'_, '_>, at: usize, wanted: &[&str]) -> bool {
     let Some(piece) = c.at(at) else { return false };
     match (piece.item, piece.at.1 - piece.at.0) {
         (Item::Word | Item::Chatter | Item::Unknown, 1) => wanted.contains(&piece.text),
@@ -84,15 +57,16 @@ fn tells_of_a_question(c: &Clause<'_, '_>) -> bool {
     let wants = |at: usize| {
         let before = c.pieces.part(at.saturating_sub(3), at);
         let wanted = [Concept::Want, Concept::Need, Concept::To];
-        let quiere = ["quiero", "quiere", "quieren", "quisiera", "queria", "querian", "gustaria"];
         !before.iter().any(not)
             && (before.iter().any(|piece| wanted.iter().any(|one| piece.means(*one)))
-                || (at.saturating_sub(2)..=at).any(|at| has_word_of(c, at, &quiere)))
+                || (at.saturating_sub(2)..=at).any(|at| has_word_of(c, at, Hint::Wishes)))
     };
     (0..c.len()).any(|at| {
         let near = c.pieces.part(at.saturating_sub(2), at);
-        has_word_of(c, at, &WONDERS) && !near.iter().any(not) && asks_from(at)
-            || has_word_of(c, at, &KNOWS) && wants(at) && asks_from(at)
+        (has_word_of(c, at, Hint::Asks) || has_word_of(c, at, Hint::Confirms))
+            && !near.iter().any(not)
+            && asks_from(at)
+            || has_word_of(c, at, Hint::Knows) && wants(at) && asks_from(at)
     })
 }
 
@@ -100,14 +74,14 @@ fn tells_of_a_question(c: &Clause<'_, '_>) -> bool {
 fn reminds(c: &Clause<'_, '_>) -> bool {
     const BY: usize = 4;
     c.sit.language == Language::Spanish
-        && (0..c.len().min(BY)).any(|at| has_word_of(c, at, &REMINDS))
+        && (0..c.len().min(BY)).any(|at| has_word_of(c, at, Hint::Recalls))
 }
 
 /// `just checking my 400 pb is 6 52`, `please confirm that this was recorded`
 fn checks(c: &Clause<'_, '_>) -> bool {
-    let checking = (0..c.len().min(3)).any(|at| has_word_of(c, at, &["checking"]));
+    let checking = (0..c.len().min(3)).any(|at| is_there(c, at, &["checking"]));
     let confirm = (0..c.len()).any(|at| {
-        has_word_of(c, at, &["confirm", "confirma", "confirmame", "confirmar"])
+        has_word_of(c, at, Hint::Confirms)
             && c.at(at + 1).is_some_and(|next| {
                 next.means(Concept::That) || matches!(next.text, "that" | "this" | "it" | "que")
             })
@@ -128,10 +102,10 @@ fn turned_inside(c: &Clause<'_, '_>) -> bool {
             return false;
         }
         let Some((verb, subject)) = c.typed(at, at + 1).split_once(' ') else { return false };
-        let turned = is_of(verb, &VERBS) && is_of(subject.trim(), &SUBJECTS);
+        let turned = is_of(verb, Hint::Turned.words()) && is_of(subject.trim(), &SUBJECTS);
         // `what did` in one piece.
         let asked = asks(piece)
-            && is_of(subject.trim(), &VERBS)
+            && is_of(subject.trim(), Hint::Turned.words())
             && c.at(at + 1).is_some_and(|next| {
                 matches!(next.item, Item::Person(_)) || OTHERS.contains(&next.text)
             });

@@ -2,7 +2,7 @@
 
 use super::Clause;
 use super::candidate::Candidate;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::borders;
 use crate::reading::situation::Role;
 
@@ -29,8 +29,5 @@ fn others_stay(c: &Clause<'_, '_>) -> bool {
     let Some(rest) = c.find(Concept::Rest).filter(|_| c.len() <= SHORT) else { return false };
     let beside = c.pieces.part(rest.saturating_sub(1), rest + 3);
     c.sit.role == Role::Coach
-        && beside.iter().any(|piece| {
-            piece.means(Concept::Same)
-                || matches!(piece.text, "leave" | "keep" | "stay" | "stays" | "deja" | "quedan")
-        })
+        && beside.iter().any(|piece| piece.means(Concept::Same) || Hint::RestStays.is(piece.text))
 }

@@ -4,6 +4,7 @@
 
 mod concept;
 mod fixed;
+mod hint;
 mod inflected;
 mod ordinary;
 mod rows;
@@ -13,6 +14,7 @@ mod which_language;
 
 pub use concept::{Concept, Concepts};
 pub use fixed::{Fixed, FixedSet};
+pub use hint::Hint;
 pub use ordinary::{Ordinary, is_ordinary, knows, ordinary};
 pub use rows::rows;
 pub use sense::{Sense, UnitWord};

@@ -12,7 +12,7 @@ use nom::sequence::{pair, preceded, terminated};
 use super::number::below_hundred;
 use super::sensed_token::{Read, Words, concept, digits, glued_digits, mark, no, one, word};
 use crate::reading::lex::Form;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 
 /// A person of the roster, by number.
 pub fn person<'t>(input: Words<'t>) -> Read<'t, usize> {
@@ -95,8 +95,7 @@ pub fn lanes<'t>(input: Words<'t>) -> Read<'t, u32> {
 
 /// What a lane does, behind its number: `la 4 hace 6`, `la 3 que sale cada 1:20`.
 fn lane_does<'t>(input: Words<'t>) -> Read<'t, ()> {
-    let does = ["hace", "hacen", "va", "van", "sale", "salen", "nada", "nadan", "que", "tiene"];
-    one(|cell| does.contains(&cell.token.text).then_some(())).parse(input)
+    one(|cell| Hint::LaneDoes.is(cell.token.text).then_some(())).parse(input)
 }
 
 /// A lane's number behind another: one digit, and nothing that makes it a time.

@@ -4,7 +4,7 @@ use super::about;
 use super::named::{day, day_meant, has_word, is_past, lane_of, past_day};
 use crate::message::{About, Day, Kind, SquadFilter};
 use crate::reading::frame::{Clause, mood};
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Concept, Hint, Sense};
 use crate::reading::piece::{Item, Named};
 use crate::reading::situation::{Phase, Role};
 
@@ -16,10 +16,7 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     if !coach {
         return None;
     }
-    let who = has(Concept::Who)
-        || c.pieces.iter().any(|piece| {
-            matches!(piece.text, "anyone" | "anybody" | "alguien" | "list" | "lista" | "any")
-        });
+    let who = has(Concept::Who) || c.pieces.iter().any(|piece| Hint::Somebody.is(piece.text));
     if who && any(&[Concept::Owed]) {
         return squad(SquadFilter::Overdue);
     }
@@ -57,7 +54,7 @@ pub fn of_squad(c: &Clause<'_, '_>, coach: bool) -> Option<Kind> {
     {
         return Some(about(c, About::Standing { lane: lane_of(c) }));
     }
-    let lists = has_word(c, &["list", "lista", "times", "tiempos", "results"]);
+    let lists = has_word(c, Hint::List.words());
     let past = c
         .pieces
         .iter()
@@ -92,8 +89,7 @@ pub fn of_swimmer(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
     let words = |wanted: &[&str]| has_word(c, wanted);
     let is_on =
         c.sit.phase == Phase::During && c.sit.set.as_ref().is_some_and(|set| set.on == c.sit.today);
-    let ends = any(&[Concept::When])
-        && words(&["finish", "end", "over", "acaba", "termina", "acabamos", "terminamos"]);
+    let ends = any(&[Concept::When]) && words(Hint::Ends.words());
     if is_on
         && (ends
             || any(&[Concept::HowMany, Concept::What]) && any(&[Concept::Left, Concept::LeftMin]))
@@ -104,8 +100,7 @@ pub fn of_swimmer(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
         return Some(about(c, About::Evening { on: day(c) }));
     }
     let own = any(&[Concept::My, Concept::Me]) || words(&["my", "i", "mi", "me"]);
-    let timed = words(&["time", "times", "result", "results", "tiempo", "tiempos", "resultado"])
-        || any(&[Concept::How]) && words(&["do", "go", "did", "went", "fue", "salio"]);
+    let timed = words(Hint::Result.words()) || any(&[Concept::How]) && words(Hint::Did.words());
     let past = past_day(c).filter(|_| is_past(c));
     (own && timed && past.is_some()).then(|| about(c, About::Results { on: past, gains: false }))
 }

@@ -3,23 +3,9 @@
 use crate::message::{Kind, Name};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::{Clause, mood};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
-
-/// How a swimmer names those on deck.
-const COACHES: [&str; 10] = [
-    "coach",
-    "coaches",
-    "trainer",
-    "entrenador",
-    "entrenadora",
-    "entrenadores",
-    "profe",
-    "mister",
-    "monitor",
-    "monitora",
-];
 
 /// `tell coach the pool is freezing`, `dile al entrenador que …`: a swimmer's words for
 /// those on deck.
@@ -38,11 +24,11 @@ pub fn to_coach(c: &Clause<'_, '_>) -> Option<Candidate> {
         matches!(piece.item, Item::Mark(_)) || matches!(piece.text, "that" | "que" | "q")
     };
     let whom = at + 1 + c.pieces[at + 1..].iter().take_while(little).count();
-    c.at(whom).filter(|piece| COACHES.contains(&piece.text))?;
+    c.at(whom).filter(|piece| Hint::Coach.is(piece.text))?;
     let from = whom + 1 + c.pieces[whom + 1..].iter().take_while(skips).count();
     let text = c.typed(from, c.len()).to_owned();
     let says_something = text.chars().filter(|c| c.is_alphanumeric()).count() > 1;
-    let coach = Name::new(COACHES[0]).ok().filter(|_| says_something)?;
+    let coach = Name::new("coach").ok().filter(|_| says_something)?;
     let mut candidate = Candidate::new("ask", c.len());
     candidate.used.fill(true);
     Some(candidate.says_of(Some(coach), Kind::Tell { text }).at_cost(-0.5))

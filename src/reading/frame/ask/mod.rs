@@ -12,7 +12,7 @@ use super::Clause;
 use super::candidate::Candidate;
 use super::mood::{self, is_question};
 use crate::message::{About, Ask, Kind, Name};
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Concept, Hint, Sense};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
@@ -82,14 +82,13 @@ fn favour(c: &Clause<'_, '_>) -> bool {
             let first = c.part(0, c.len().min(LIST_BY));
             has_word(&first, &["list", "lista"])
         }
-        Role::Swimmer => has_word(c, &["remind", "reminder", "recuerdame", "avisame"]),
+        Role::Swimmer => has_word(c, Hint::Reminder.words()),
     }
 }
 
 /// `teal vs finch last night`: two beside each other.
 fn beside_each_other(c: &Clause<'_, '_>) -> Option<Candidate> {
     const LONGEST: usize = 9;
-    const AGAINST: [&str; 6] = ["vs", "v", "versus", "against", "contra", "vrs"];
     let person = |piece: Option<&Piece<'_>>| {
         piece.is_some_and(|piece| matches!(piece.item, Item::Person(_)))
     };
@@ -99,7 +98,7 @@ fn beside_each_other(c: &Clause<'_, '_>) -> Option<Candidate> {
         _ => false,
     };
     let against = (1..c.len()).any(|at| {
-        AGAINST.contains(&c.pieces[at].text) && person(c.at(at - 1)) && person(c.at(at + 1))
+        Hint::Against.is(c.pieces[at].text) && person(c.at(at - 1)) && person(c.at(at + 1))
     });
     if !against || c.len() > LONGEST || c.pieces.iter().any(is_figure) {
         return None;

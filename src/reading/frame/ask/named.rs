@@ -2,7 +2,7 @@
 
 use crate::message::{Day, Length};
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Figure, Item, Named, Piece, is_raced};
 
 /// The distances that a question names.
@@ -50,15 +50,10 @@ pub fn past_day(c: &Clause<'_, '_>) -> Option<Day> {
 
 /// True of what was: `was`, `did`, `came`.
 pub fn is_past(c: &Clause<'_, '_>) -> bool {
-    const PAST: [&str; 22] = [
-        "was", "were", "wasnt", "werent", "did", "didnt", "came", "missed", "turned", "had", "got",
-        "went", "showed", "fue", "hice", "hicimos", "vino", "vinieron", "falto", "faltaron",
-        "estuvo", "hubo",
-    ];
     let past_day = |piece: &Piece<'_>| {
         matches!(piece.item, Item::Day(Named::Day(Day::Yesterday | Day::Last(_), _)))
     };
-    has_word(c, &PAST) || c.pieces.iter().any(past_day)
+    has_word(c, Hint::Past.words()) || c.pieces.iter().any(past_day)
 }
 
 pub fn lane_of(c: &Clause<'_, '_>) -> Option<u8> {

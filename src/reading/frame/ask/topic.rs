@@ -6,7 +6,7 @@ use super::session::next;
 use super::{about, other};
 use crate::message::{About, Kind};
 use crate::reading::frame::{Clause, mood};
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Level;
@@ -148,26 +148,13 @@ pub fn topic(c: &Clause<'_, '_>, question: bool) -> Option<Kind> {
 /// `is rook still injured`, `hows dunnocks shoulder`, from who runs the evening: what is open
 /// stands on the swimmer's card.
 fn asks_how_one_is(c: &Clause<'_, '_>) -> bool {
-    const STILL: [&str; 14] = [
-        "still",
-        "better",
-        "hows",
-        "how",
-        "fit",
-        "injured",
-        "sorted",
-        "healed",
-        "sigue",
-        "todavia",
-        "aun",
-        "como",
-        "recuperado",
-        "recuperada",
-    ];
     let ails = |piece: &Piece<'_>| {
         piece.means(Concept::HurtQ) || piece.is_of_health() || piece.text == "injured"
     };
-    c.people().len() == 1 && !c.danger && has_word(c, &STILL) && c.pieces.iter().any(ails)
+    c.people().len() == 1
+        && !c.danger
+        && has_word(c, Hint::HowOneIs.words())
+        && c.pieces.iter().any(ails)
 }
 
 /// True where a short question can only be of what was told last: `why is it so short`,

@@ -6,7 +6,7 @@ use super::named::{day_meant, distances, has_word, is_past, lane_of, past_day, p
 use super::session::next;
 use crate::message::{About, Day, Kind, NextWish, PlanWish, SquadFilter};
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Item, Named, Piece};
 use crate::reading::situation::Role;
@@ -108,8 +108,7 @@ fn evening(c: &Clause<'_, '_>) -> Kind {
         let absent = c.has_any(&[Concept::Absent, Concept::Out, Concept::Missed]);
         return about(c, About::Turnout { on, absent });
     }
-    let set = c.has_any(&[Concept::Set, Concept::Session])
-        || has_word(c, &["doing", "swimming", "toca", "hacemos", "haremos", "planned"]);
+    let set = c.has_any(&[Concept::Set, Concept::Session]) || has_word(c, Hint::Swims.words());
     let what = c.has(Concept::What) && !c.has(Concept::When);
     match set && what && today {
         true => Kind::Tonight,

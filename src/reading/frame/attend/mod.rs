@@ -14,7 +14,7 @@ mod until;
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Day, Doubt, Kind, Statement, Wants};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Item, Piece, Used};
 use crate::reading::situation::Role;
 use group::{Group, Says};
@@ -180,9 +180,7 @@ fn mark_reason(c: &Clause<'_, '_>, candidate: &mut Candidate) {
 /// `feeling loads better, back tonight`: the place of `better`, where one feels it.
 fn better(c: &Clause<'_, '_>) -> Option<usize> {
     let at = c.find(Concept::Better)?;
-    let feels = |piece: &Piece<'_>| {
-        matches!(piece.text, "feeling" | "feel" | "felt" | "siento" | "encuentro" | "estoy")
-    };
+    let feels = |piece: &Piece<'_>| Hint::Feels.is(piece.text);
     let long = c.pieces[at].at.1 - c.pieces[at].at.0 > 1;
     let near = c.pieces[at.saturating_sub(3)..at].iter().any(feels);
     let denied = c.pieces[at.saturating_sub(3)..at].iter().any(|piece| {

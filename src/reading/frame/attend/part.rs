@@ -5,7 +5,7 @@ use super::group::{Group, Says};
 use super::until;
 use crate::message::Day;
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Item, Named, Piece, Used};
 use crate::reading::situation::{Phase, Role};
 
@@ -335,11 +335,7 @@ fn word(
     // `took 8 secs off`, `take finch's off`: of a time.
     let taken = piece.text == "off"
         && c.pieces[..at].iter().any(|before| {
-            matches!(before.item, Item::Span(_) | Item::Figure(_))
-                || matches!(
-                    before.text,
-                    "take" | "took" | "taken" | "knock" | "knocked" | "scratch"
-                )
+            matches!(before.item, Item::Span(_) | Item::Figure(_)) || Hint::TakesOff.is(before.text)
         });
     // `running late, got a drop off first`
     let perhaps_out =

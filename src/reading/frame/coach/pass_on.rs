@@ -5,7 +5,7 @@ use crate::message::{Kind, Name, Statement, WeekKind};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Concept, Hint, Sense};
 use crate::reading::likely::Class;
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
@@ -29,28 +29,7 @@ pub fn words(c: &Clause<'_, '_>) -> Vec<Candidate> {
 fn skips(piece: &Piece<'_>) -> bool {
     matches!(piece.item, Item::Mark(':' | ',' | '-' | '"' | '\'' | '.'))
         || piece.means(Concept::That) && piece.at.1 - piece.at.0 == 1
-        || matches!(
-            piece.text,
-            "that"
-                | "to"
-                | "know"
-                | "a"
-                | "for"
-                | "of"
-                | "from"
-                | "me"
-                | "is"
-                | "que"
-                | "de"
-                | "para"
-                | "por"
-                | "favor"
-                | "please"
-                | "pls"
-                | "and"
-                | "say"
-                | "on"
-        ) && !matches!(piece.item, Item::Person(_))
+        || Hint::BeforeAMessage.is(piece.text) && !matches!(piece.item, Item::Person(_))
 }
 
 fn text(c: &Clause<'_, '_>, from: usize) -> Option<String> {
@@ -72,10 +51,7 @@ fn addressed(c: &Clause<'_, '_>, from: usize) -> Option<(Vec<Option<Name>>, usiz
             || matches!(piece.item, Item::Mark(',' | '&' | '+' | ':'))
             || piece.means(Concept::Article)
             || piece.means(Concept::Of)
-            || matches!(
-                piece.text,
-                "to" | "a" | "whole" | "them" | "lot" | "in" | "both" | "and" | "also" | "please"
-            )
+            || Hint::Whom.is(piece.text)
     };
     let mut end = None;
     while let Some(piece) = c.at(at) {
@@ -93,10 +69,7 @@ fn addressed(c: &Clause<'_, '_>, from: usize) -> Option<(Vec<Option<Name>>, usiz
             }
             _ if piece.means(Concept::Everyone)
                 || piece.means(Concept::Squad)
-                || matches!(
-                    piece.text,
-                    "todos" | "todas" | "grupo" | "gente" | "everyone" | "everybody" | "all"
-                ) =>
+                || Hint::Everybody.is(piece.text) =>
             {
                 names.push(None);
                 end = Some(at + 1);

@@ -5,7 +5,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::mood;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::Stroke;
@@ -32,7 +32,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 /// `a new swimmer joins us tonight: siskin`, `visitor next wed, curlew, 2:35`.
 fn added(c: &Clause<'_, '_>) -> Option<Candidate> {
     let comes = c.has_any(&[Concept::Guest, Concept::Join, Concept::New, Concept::Called])
-        || c.pieces.iter().any(|piece| matches!(piece.text, "squaddies" | "member" | "swimmer"));
+        || c.pieces.iter().any(|piece| Hint::NewMember.is(piece.text));
     if !comes {
         return None;
     }
@@ -188,9 +188,8 @@ fn leaves(c: &Clause<'_, '_>) -> Option<Candidate> {
 /// pulled out of the lake swim`.
 fn entered(c: &Clause<'_, '_>) -> Option<Candidate> {
     let meet = c.has(Concept::Meet);
-    let evoked = c.pieces.iter().any(|piece| {
-        matches!(piece.text, "enter" | "entered" | "entry" | "entering" | "inscribe" | "apunta")
-    }) || c.has(Concept::Enter) && meet
+    let evoked = c.pieces.iter().any(|piece| Hint::Enters.is(piece.text))
+        || c.has(Concept::Enter) && meet
         || meet
             && !c.people().is_empty()
             && c.pieces.iter().any(|piece| stroke_of(piece).is_some());

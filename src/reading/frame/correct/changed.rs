@@ -8,7 +8,7 @@ use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::test::with_kit;
 use crate::reading::frame::{Clause, attend};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};
 
@@ -177,12 +177,7 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             Some(Kind::Attend { coming: *coming, late_min: *late_min, on: Some(on) })
         }
         Kind::Pain(pain) => {
-            let side = c.pieces.iter().any(|piece| {
-                matches!(
-                    piece.text,
-                    "left" | "right" | "izquierdo" | "derecho" | "izquierda" | "derecha"
-                )
-            });
+            let side = c.pieces.iter().any(|piece| Hint::Side.is(piece.text));
             (side && c.len() <= 8).then(|| {
                 candidate.used.fill(true);
                 Kind::Pain(pain.clone())

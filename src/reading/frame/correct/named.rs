@@ -5,7 +5,7 @@ use crate::message::{Day, Fix, Kind};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::typed;
 use crate::reading::frame::{Clause, mood};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::Role;
 use crate::units::{Centis, Stroke};
@@ -124,14 +124,7 @@ fn right_of(c: &Clause<'_, '_>, times: &[(usize, Centis, bool)]) -> Option<(usiz
         own.into_iter().any(says)
     };
     let was = |at: usize| before(at, &|piece| piece.means(Concept::AuxBe));
-    let put = |at: usize| {
-        before(at, &|piece| {
-            matches!(
-                piece.text,
-                "put" | "wrote" | "typed" | "puse" | "escribi" | "anote" | "apunte"
-            )
-        })
-    };
+    let put = |at: usize| before(at, &|piece| Hint::PutDown.is(piece.text));
     let first_is_right = put(second.0) && !put(first.0) || was(first.0) && !was(second.0);
     Some(if first_is_right { *first } else { *second })
 }

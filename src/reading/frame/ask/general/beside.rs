@@ -5,7 +5,7 @@ use super::word::{Asked, Word};
 use crate::message::{Length, Of, Sought};
 use crate::reading::frame::Clause;
 use crate::reading::frame::ask::named::{distances, has_word, is_past};
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Figure, Item, Named, Piece, is_raced};
 use crate::reading::situation::{Phase, Role};
 use crate::units::Centis;
@@ -15,26 +15,6 @@ const SHORT: usize = 9;
 
 /// Pieces up to which it says nothing else.
 const BARE: usize = 4;
-
-/// Words of what was, beside those that tell.
-const PAST: [&str; 16] = [
-    "ever",
-    "done",
-    "hizo",
-    "hicieron",
-    "ha",
-    "han",
-    "hemos",
-    "saque",
-    "saco",
-    "nade",
-    "marco",
-    "fueron",
-    "eramos",
-    "estuvieron",
-    "llego",
-    "venido",
-];
 
 /// What stands beside the words.
 pub struct Stands {
@@ -55,17 +35,13 @@ impl Stands {
             _ => None,
         });
         let people = c.people().len();
-        let past = is_past(c) || asked.has(Word::Before) || has_word(c, &PAST);
+        let past = is_past(c) || asked.has(Word::Before) || has_word(c, Hint::PastPerhaps.words());
         let any = |wanted: fn(&Item<'_>) -> bool| c.pieces.iter().any(|piece| wanted(&piece.item));
         let coach = c.sit.role == Role::Coach;
         // Whoever runs the evening and swims in no lane has nothing of their own.
         let swims = !coach || c.sit.me.is_some();
-        let own = swims
-            && (c.has_any(&[Concept::My, Concept::Me])
-                || has_word(
-                    c,
-                    &["i", "im", "my", "mine", "me", "mi", "mis", "yo", "hice", "voy", "tuyo"],
-                ));
+        let own =
+            swims && (c.has_any(&[Concept::My, Concept::Me]) || has_word(c, Hint::Sender.words()));
         let us = c.has_any(&[Concept::Squad, Concept::Everyone, Concept::We, Concept::They])
             || has_word(c, &["grupo", "equipo", "todos", "all", "em"]);
         let facts = [

@@ -16,7 +16,7 @@ use super::named::{day, day_meant, distances, is_past, period};
 use crate::message::{Name, Of, Question, Sought, Term};
 use crate::reading::frame::{Clause, mood, stroke_of};
 use crate::reading::lex::{Form, lex};
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::units::Course;
 
@@ -41,34 +41,7 @@ fn core<'a, 't>(c: &Clause<'a, 't>) -> Option<Clause<'a, 't>> {
         let piece = &c.pieces[at];
         let joins = [Concept::But, Concept::Because];
         joins.iter().any(|one| piece.means(*one))
-            || matches!(
-                piece.text,
-                "ive"
-                    | "im"
-                    | "id"
-                    | "ill"
-                    | "asking"
-                    | "cos"
-                    | "coz"
-                    | "cuz"
-                    | "since"
-                    | "so"
-                    | "need"
-                    | "cant"
-                    | "couldnt"
-                    | "didnt"
-                    | "thanks"
-                    | "ta"
-                    | "cheers"
-                    | "xq"
-                    | "pq"
-                    | "porque"
-                    | "asi"
-                    | "no"
-                    | "necesito"
-                    | "hay"
-                    | "gracias"
-            )
+            || Hint::BesideAQuestion.is(piece.text)
             || piece.is_apart()
     };
     let from = (0..c.len()).find(|at| mood::opens_question(&c.part(*at, c.len())))?;

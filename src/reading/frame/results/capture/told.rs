@@ -9,7 +9,7 @@ use crate::message::{Kind, Length, Name, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::results::narrative::{Slot, Told, tell};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Used};
 use crate::reading::situation::Phase;
 
@@ -125,9 +125,7 @@ pub fn one(
         let ahead = matches!(c.pieces[entry.from.saturating_sub(1)].item, Item::Lanes(_))
             && c.sit.phase == Phase::During
             && told.made.is_some()
-            && stretch.pieces.iter().any(|piece| {
-                matches!(piece.text, "doing" | "do" | "hace" | "hacen" | "haga" | "hagan")
-            });
+            && stretch.pieces.iter().any(|piece| Hint::Doing.is(piece.text));
         if ahead {
             return None;
         }

@@ -16,6 +16,7 @@ mod swum_otherwise;
 use std::cell::{Cell, RefCell};
 
 use crate::reading::frame::Clause;
+use crate::reading::lexicon::Hint;
 use crate::reading::piece::{Item, Named, Used};
 use crate::reading::situation::Known;
 use crate::units::{Centis, Equipment, SendOff, Stroke};
@@ -173,8 +174,7 @@ pub fn tell<'a>(c: &Clause<'a, '_>, spec: Spec<'a>) -> Told {
 
 /// True for words of losing the pace rather than of leaving out.
 fn is_fading(text: &str) -> bool {
-    const FADES: [&str; 5] = ["died", "fell", "blew", "faded", "lost"];
-    FADES.iter().any(|word| text.starts_with(word))
+    Hint::Fades.words().iter().any(|word| text.starts_with(word))
 }
 
 impl<'a, 't> Teller<'_, 'a, 't> {

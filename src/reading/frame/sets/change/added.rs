@@ -10,7 +10,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::sets::writer::{WrittenPart, write};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Item, Piece, Pieces};
 use crate::reading::situation::{Line, Phase};
 use crate::session::Part;
@@ -28,7 +28,7 @@ pub fn adds(c: &Clause<'_, '_>) -> bool {
 
 /// `stick`, `chuck`, `throw`: beside repeats they are put in.
 fn is_put_in(piece: &Piece<'_>) -> bool {
-    matches!(piece.text, "stick" | "chuck" | "throw")
+    Hint::PutsIn.is(piece.text)
 }
 
 fn is_after(piece: &Piece<'_>) -> bool {

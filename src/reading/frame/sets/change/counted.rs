@@ -8,7 +8,7 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::attend::days_in;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::health::body;
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::reading::situation::{Line, Phase};
 
@@ -26,21 +26,7 @@ pub fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
         Concept::Extra,
         Concept::Add,
         Concept::Skip,
-    ]) || c.pieces.iter().any(|piece| {
-        matches!(
-            piece.text,
-            "do" | "does"
-                | "doing"
-                | "knock"
-                | "haga"
-                | "hagan"
-                | "hace"
-                | "hacen"
-                | "haz"
-                | "deja"
-                | "corta"
-        )
-    });
+    ]) || c.pieces.iter().any(|piece| Hint::CountChanged.is(piece.text));
     let evoked = evoked
         || c.has(Concept::Assign)
             && (c.pieces.iter().any(|piece| names_line(piece, main)) || !lanes.is_empty())
@@ -118,7 +104,7 @@ pub fn counted(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
             || before(Concept::Add) && !c.has(Concept::Instead);
         let fewer = c.at(at + 1).is_some_and(|next| next.means(Concept::Less) || next.text == "off")
                 // `drop 2 reps`, `lose 2`
-                || at > 0 && matches!(c.pieces[at - 1].text, "drop" | "lose" | "minus" | "menos" | "quita" | "skip" | "omit");
+                || at > 0 && Hint::Fewer.is(c.pieces[at - 1].text);
         count = Some(if more {
             main.count + value
         } else if fewer {

@@ -12,7 +12,7 @@ use crate::reading::frame::clause::stroke_of;
 use crate::reading::frame::mood::is_question;
 use crate::reading::frame::sets::item::Swim;
 use crate::reading::frame::sets::writer::{WrittenPart, is_swum, lines, write};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Far, Figure, Item, Piece, Pieces};
 use crate::reading::situation::{Phase, SetInForce};
 use crate::session::{Part, Scope};
@@ -60,10 +60,7 @@ fn is_kept(c: &Clause<'_, '_>, meant: &Meant) -> bool {
         return false;
     }
     let stays = |piece: &Piece<'_>| {
-        let word = matches!(
-            piece.text,
-            "keep" | "leave" | "same" | "usual" | "stay" | "stays" | "igual" | "manten" | "deja"
-        );
+        let word = Hint::Stays.is(piece.text);
         word && piece.at.1 - piece.at.0 == 1 && !piece.means(Concept::Skip)
     };
     meant.said.iter().any(|at| {

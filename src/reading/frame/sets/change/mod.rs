@@ -37,7 +37,7 @@ use sent_off::sent_off;
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::mood::{asks as asks_word, is_question, is_request};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
 
@@ -108,10 +108,6 @@ const ASKED: f32 = 0.6;
 
 /// `can lane 3 even make 1:05`: whether they are able to, and nothing to be changed.
 fn asks_whether_made(c: &Clause<'_, '_>) -> bool {
-    const MAKE: [&str; 13] = [
-        "make", "manage", "hold", "handle", "cope", "hit", "reach", "beat", "llega", "llegan",
-        "aguanta", "aguantan", "llegar",
-    ];
     let time = |piece: &Piece<'_>| {
         matches!(piece.item, Item::Figure(figure) if figure.is_marked())
             || matches!(piece.item, Item::Each(_) | Item::Figure(Figure::Parted { .. }))
@@ -119,7 +115,7 @@ fn asks_whether_made(c: &Clause<'_, '_>) -> bool {
     let little = |piece: &&Piece<'_>| matches!(piece.text, "with" | "a" | "the" | "los" | "el");
     let made = |at: usize| {
         let behind = at + 1 + c.pieces.part(at + 1, c.len()).iter().take_while(little).count();
-        MAKE.contains(&c.pieces[at].text) && c.at(behind).is_some_and(time)
+        Hint::Makes.is(c.pieces[at].text) && c.at(behind).is_some_and(time)
     };
     (0..c.len()).any(made)
 }

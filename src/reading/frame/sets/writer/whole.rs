@@ -4,7 +4,7 @@ use super::Writer;
 use super::written::WrittenPart;
 use crate::message::Length;
 use crate::reading::frame::sets::item::Swim;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::reading::lexicon::{Concept, Hint, Sense};
 use crate::reading::piece::{Far, Figure, Item};
 use crate::session::Part;
 use crate::units::Level;
@@ -47,10 +47,9 @@ impl Writer<'_, '_, '_> {
 
     /// `200 either side`, `200 before and after`: a warm-up and a swim-down.
     pub(super) fn both_ends(&mut self, at: usize) -> Option<usize> {
-        let keeps = self.piece(at).is_some_and(|piece| {
-            piece.means(Concept::Same)
-                || matches!(piece.text, "usual" | "keep" | "same" | "remain" | "stay" | "planned")
-        });
+        let keeps = self
+            .piece(at)
+            .is_some_and(|piece| piece.means(Concept::Same) || Hint::StaysAtTheEnds.is(piece.text));
         if keeps
             && (at..at + 9).any(|place| {
                 self.piece(place).is_some_and(|piece| {
@@ -76,20 +75,7 @@ impl Writer<'_, '_, '_> {
                         })
                         .is_some()
                     || matches!(piece.item, Item::Plural(_) | Item::Mark('+'))
-                    || matches!(
-                        piece.text,
-                        "the"
-                            | "as"
-                            | "planned"
-                            | "like"
-                            | "always"
-                            | "front"
-                            | "back"
-                            | "stay"
-                            | "final"
-                            | "end"
-                            | "remain"
-                    )
+                    || Hint::KeptBeside.is(piece.text)
             });
             return Some(self.uses(at, end));
         }
