@@ -75,6 +75,24 @@ impl Session {
         pairs.map(|(before, after)| before.change_s(after)).sum()
     }
 
+    /// Each block with when it begins, in hundredths of a second after the session does.
+    pub fn starts(&self) -> impl Iterator<Item = (u64, &Block)> {
+        let mut clock: u64 = 0;
+        let mut before: Option<&Block> = None;
+        self.blocks.iter().map(move |block| {
+            clock += before
+                .map_or(0, |before| before.hundredths() + u64::from(before.change_s(block)) * 100);
+            before = Some(block);
+            (clock, block)
+        })
+    }
+
+    /// The same in whole seconds: nothing of a block is swum by then.
+    pub fn starts_s(&self) -> impl Iterator<Item = (u32, &Block)> {
+        let whole = |hundredths: u64| u32::try_from(hundredths / 100).unwrap_or(u32::MAX);
+        self.starts().map(move |(begins, block)| (whole(begins), block))
+    }
+
     /// Swimming, resting and change-overs, in whole seconds rounded up.
     pub fn duration_s(&self) -> u32 {
         let hundredths: u64 = self.blocks.iter().map(Block::hundredths).sum();

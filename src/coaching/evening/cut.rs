@@ -5,8 +5,8 @@
 //! led up to it, then what is left of the warm-up. Never the swim-down, never a
 //! part of a repeat; send-offs and targets stay as they are.
 
-use super::running::Running;
-use crate::session::{Block, Blocks, Part, Repeat, Session};
+use super::running::{Line, Running};
+use crate::session::{Block, Part, Repeat, Session};
 
 /// A set made shorter.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,25 +42,24 @@ pub struct GivenUp {
 pub fn shortened(session: &Session, elapsed_s: u32, total_s: u32) -> Shortened {
     let whole = Running::at(session, elapsed_s);
     let order = order_of_giving_up(session, &whole);
-    let fits = |given: &[bool]| without(&whole, &order, given).session().duration_s() <= total_s;
-    let mut given = vec![false; order.len()];
+    let fits = |given: &[Place]| without(&whole, given).session().duration_s() <= total_s;
+    let first = |few: usize| -> Vec<Place> { order.iter().take(few).copied().collect() };
     // Each repeat given up makes it shorter, so the first that suffices is
     // found by halving.
     let (mut few, mut many) = (0, order.len());
     while few < many {
         let half = (few + many) / 2;
-        let first: Vec<bool> = (0..order.len()).map(|at| at < half).collect();
-        if fits(&first) { many = half } else { few = half + 1 }
+        if fits(&first(half)) { many = half } else { few = half + 1 }
     }
-    given[..few].fill(true);
+    let mut given = first(few);
     // What was given up early may not have been needed after all.
     for at in (0..few.saturating_sub(1)).rev() {
-        given[at] = false;
+        let kept = given.remove(at);
         if !fits(&given) {
-            given[at] = true;
+            given.insert(at, kept);
         }
     }
-    let running = without(&whole, &order, &given);
+    let running = without(&whole, &given);
     let shorter = if few == 0 { session.clone() } else { running.session() };
     let keeps_purpose = keeps_purpose(session, &whole, &running);
     Shortened {
@@ -73,14 +72,8 @@ pub fn shortened(session: &Session, elapsed_s: u32, total_s: u32) -> Shortened {
 
 /// Seconds from the start of a session to its main set.
 pub fn before_main_s(session: &Session) -> u32 {
-    let first = session.blocks.iter().position(|block| is_main(session, block)).unwrap_or(0);
-    if first == 0 {
-        return 0;
-    }
-    let blocks: Blocks = session.blocks[..=first].to_vec().into();
-    let main_s = blocks[first].hundredths().div_ceil(100);
-    let until = Session { blocks, ..session.clone() };
-    until.duration_s().saturating_sub(u32::try_from(main_s).unwrap_or(u32::MAX))
+    let main = session.starts_s().find(|(_, block)| is_main(session, block));
+    main.map_or(0, |(begins_s, _)| begins_s)
 }
 
 /// True for the blocks that the session is for: the hard ones of a hard
@@ -109,11 +102,11 @@ fn order_of_giving_up(session: &Session, running: &Running) -> Vec<Place> {
     };
     let mut order = Vec::new();
     for wanted in 0..=3 {
-        for (at, block) in session.blocks.iter().enumerate().rev() {
+        for (at, (block, running)) in session.blocks.iter().zip(&running.blocks).enumerate().rev() {
             if turn(block) != Some(wanted) {
                 continue;
             }
-            for (round, lines) in running.blocks[at].rounds.iter().enumerate().rev() {
+            for (round, lines) in running.rounds.iter().enumerate().rev() {
                 for (place, line) in lines.iter().enumerate().rev() {
                     order.extend((0..line.to_come()).map(|_| (at, round, place)));
                 }
@@ -123,26 +116,32 @@ fn order_of_giving_up(session: &Session, running: &Running) -> Vec<Place> {
     order
 }
 
-fn without(whole: &Running, order: &[Place], given: &[bool]) -> Running {
+fn without(whole: &Running, given: &[Place]) -> Running {
     let mut left = whole.clone();
-    for ((block, round, line), _) in order.iter().zip(given).filter(|(_, given)| **given) {
-        left.blocks[*block].rounds[*round][*line].repeat.count -= 1;
+    for place in given {
+        if let Some(line) = line_at(&mut left, *place) {
+            line.repeat.count -= 1;
+        }
     }
     left
+}
+
+fn line_at(running: &mut Running, (block, round, line): Place) -> Option<&mut Line> {
+    running.blocks.get_mut(block)?.rounds.get_mut(round)?.get_mut(line)
 }
 
 fn given_up(before: &Running, after: &Running) -> Vec<GivenUp> {
     let mut all: Vec<GivenUp> = Vec::new();
     for (before, after) in before.blocks.iter().zip(&after.blocks) {
-        let lines = before.rounds.first().map_or(0, Vec::len);
-        for at in 0..lines {
-            let sum = |rounds: &[Vec<super::running::Line>]| -> u16 {
-                rounds.iter().map(|round| round[at].to_come()).sum()
+        for (at, line) in before.rounds.first().into_iter().flatten().enumerate() {
+            let sum = |rounds: &[Vec<Line>], of: fn(&Line) -> u16| -> u16 {
+                rounds.iter().filter_map(|round| round.get(at)).map(of).sum()
             };
-            let (had, left) = (sum(&before.rounds), sum(&after.rounds));
+            let had = sum(&before.rounds, Line::to_come);
+            let left = sum(&after.rounds, Line::to_come);
             if had > left {
-                let line = Repeat { count: had, ..before.rounds[0][at].repeat.clone() };
-                let swum = before.rounds.iter().map(|round| round[at].swum).sum();
+                let line = Repeat { count: had, ..line.repeat.clone() };
+                let swum = sum(&before.rounds, |line| line.swum);
                 all.push(GivenUp { part: before.part, line, left, swum });
             }
         }

@@ -34,38 +34,30 @@ pub enum Position {
 /// Where a lane that swims `session` should be so many seconds after its start.
 pub fn position(session: &Session, elapsed_s: u32) -> Position {
     let now = u64::from(elapsed_s) * 100;
-    let mut clock = 0_u64;
-    for (at, block) in session.blocks.iter().enumerate() {
-        if let Some(before) = at.checked_sub(1).and_then(|before| session.blocks.get(before)) {
-            clock += u64::from(before.change_s(block)) * 100;
-            if now < clock {
-                return Position::Changing { next: block.part, in_s: seconds(clock - now) };
-            }
-        }
-        if let Some(found) = within(block, &mut clock, now) {
-            return found;
-        }
-    }
-    Position::Over
+    let found = session.starts().find_map(|(begins, block)| match now < begins {
+        true => Some(Position::Changing { next: block.part, in_s: seconds(begins - now) }),
+        false => within(block, begins, now),
+    });
+    found.unwrap_or(Position::Over)
 }
 
-/// Where in the block it is; `None`, with the clock moved on, where it is over.
-fn within(block: &Block, clock: &mut u64, now: u64) -> Option<Position> {
+/// Where in a block that begins at `clock` it is; `None` where it is over.
+fn within(block: &Block, mut clock: u64, now: u64) -> Option<Position> {
     for round in 1..=block.rounds {
         for line in &block.repeats {
             let whole = line.hundredths();
-            if now >= *clock + whole {
-                *clock += whole;
+            if now >= clock + whole {
+                clock += whole;
                 continue;
             }
             let each = (whole / u64::from(line.count.max(1))).max(1);
-            let swum = (now - *clock) / each;
+            let swum = (now - clock) / each;
             return Some(Position::Swimming {
                 part: block.part,
                 round: (round, block.rounds),
                 line: line.clone(),
                 number: u16::try_from(swum + 1).unwrap_or(line.count).min(line.count),
-                next_s: seconds(*clock + (swum + 1) * each - now),
+                next_s: seconds(clock + (swum + 1) * each - now),
             });
         }
     }

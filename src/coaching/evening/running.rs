@@ -48,12 +48,8 @@ impl Running {
     /// begun counts as swum.
     pub fn at(session: &Session, elapsed_s: u32) -> Running {
         let elapsed = u64::from(elapsed_s) * 100;
-        let mut clock: u64 = 0;
         let mut blocks = Vec::with_capacity(session.blocks.len());
-        for (at, block) in session.blocks.iter().enumerate() {
-            if at > 0 {
-                clock += u64::from(session.blocks[at - 1].change_s(block)) * 100;
-            }
+        for (mut clock, block) in session.starts() {
             let rounds = (0..block.rounds)
                 .map(|_| {
                     let lines = block.repeats.iter().map(|repeat| {
@@ -111,14 +107,17 @@ fn block(running: &RunningBlock) -> Option<Block> {
 }
 
 /// Lines that come again and again as rounds.
-fn in_rounds(part: Part, repeats: Vec<Repeat>) -> Block {
+fn in_rounds(part: Part, mut repeats: Vec<Repeat>) -> Block {
     let whole = |each: &usize| {
         repeats.len().is_multiple_of(*each)
-            && repeats.chunks(*each).all(|round| round == &repeats[..*each])
+            && repeats.chunks(*each).all(|round| repeats.starts_with(round))
     };
     let each = (1..=repeats.len()).find(whole).unwrap_or(repeats.len());
     match u16::try_from(repeats.len() / each.max(1)) {
-        Ok(rounds @ 2..=50) => Block { part, rounds, repeats: repeats[..each].to_vec() },
+        Ok(rounds @ 2..=50) => {
+            repeats.truncate(each);
+            Block { part, rounds, repeats }
+        }
         _ => Block { part, rounds: 1, repeats },
     }
 }

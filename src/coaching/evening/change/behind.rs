@@ -27,7 +27,9 @@ pub(super) fn as_meant(session: &Session, elapsed_s: u32, place: Scope, what: &W
         (whole || of_end) && running.blocks.get(block).is_some_and(is_over)
     };
     match (!goes_on).then(|| block_meant(session, &running, place)).flatten() {
-        Some(block) if is_past(block) => elapsed_s.min(begins_s(session, block)),
+        Some(block) if is_past(block) => {
+            session.starts_s().nth(block).map_or(elapsed_s, |(begins_s, _)| begins_s.min(elapsed_s))
+        }
         _ => elapsed_s,
     }
 }
@@ -45,17 +47,6 @@ fn block_meant(session: &Session, running: &Running, place: Scope) -> Option<usi
         Scope::Line(number) => numbered(session, number).map(|(block, _)| block),
         _ => main_line(session, running).map(|(block, _)| block),
     }
-}
-
-/// When a block begins, in seconds after the set does.
-fn begins_s(session: &Session, at: usize) -> u32 {
-    if at == 0 {
-        return 0;
-    }
-    let blocks = session.blocks.iter().take(at + 1).cloned().collect();
-    let until = Session { blocks, ..session.clone() };
-    let own = session.blocks.get(at).map_or(0, |block| block.hundredths().div_ceil(100));
-    until.duration_s().saturating_sub(u32::try_from(own).unwrap_or(u32::MAX))
 }
 
 #[cfg(test)]
