@@ -32,6 +32,8 @@ pub(super) const MAGIC: [u8; 4] = *b"lwe2";
 
 /// How long a frame is without its content.
 pub(super) const HEAD: usize = 80;
+/// Where begins what its checksum is of.
+const CHECKED: usize = 12;
 
 /// The longest body of an entry, in bytes.
 pub(super) const LONGEST_BODY: usize = 64 * 1024 * 1024;
@@ -94,70 +96,68 @@ impl Head {
 
 /// Writes the frame of a new entry behind `out`; gives its mark.
 pub(super) fn write(out: &mut Vec<u8>, mut head: Head, entry: &Entry) -> Mark {
-    let begin = out.len();
-    out.resize(begin + HEAD, 0);
-    write_content(out, entry);
-    let content = begin + HEAD;
-    head.mark = head.mark_of(&out[content..]);
-    finish(out, begin, &head);
+    let content = content_of(entry);
+    head.mark = head.mark_of(&content);
+    put(out, &head, &content);
     head.mark
 }
 
 /// Writes the frame of what stands in an entry's place, under its mark.
 pub(super) fn write_changed(out: &mut Vec<u8>, head: Head, entry: &Entry) {
-    let begin = out.len();
-    out.resize(begin + HEAD, 0);
-    write_content(out, entry);
-    finish(out, begin, &Head { kind: Kind::Changed, at: entry.at.as_second(), ..head });
+    let head = Head { kind: Kind::Changed, at: entry.at.as_second(), ..head };
+    put(out, &head, &content_of(entry));
 }
 
 /// Writes the frame of an entry that was written elsewhere before, as it stood
 /// there.
 pub(super) fn write_again(out: &mut Vec<u8>, placed: &Placed, step: u64) {
-    let begin = out.len();
-    out.resize(begin + HEAD, 0);
-    write_content(out, &placed.entry);
+    let content = content_of(&placed.entry);
     let (place, number) = (placed.place.number(), placed.tip.number);
     let head = Head::new(placed.before, place, step, number, placed.entry.at);
-    let is_whole = head.mark_of(&out[begin + HEAD..]) == placed.tip.mark;
+    let is_whole = head.mark_of(&content) == placed.tip.mark;
     let kind = if is_whole { Kind::Whole } else { Kind::Changed };
-    finish(out, begin, &Head { kind, mark: placed.tip.mark, ..head });
+    put(out, &Head { kind, mark: placed.tip.mark, ..head }, &content);
 }
 
 /// Writes a frame that says that an entry was lost; gives what stands for it.
 pub(super) fn write_lost(out: &mut Vec<u8>, head: Head) -> Entry {
-    let begin = out.len();
-    out.resize(begin + HEAD, 0);
     let nothing =
         Entry { stream: StreamId::all(), key: None, at: Timestamp::UNIX_EPOCH, body: Vec::new() };
-    write_content(out, &nothing);
-    finish(out, begin, &Head { kind: Kind::Lost, at: 0, ..head });
+    put(out, &Head { kind: Kind::Lost, at: 0, ..head }, &content_of(&nothing));
     nothing
 }
 
-fn finish(out: &mut [u8], begin: usize, head: &Head) {
-    let frame = &mut out[begin..];
-    let length = u32::try_from(frame.len() - HEAD).unwrap_or(u32::MAX);
-    frame[..4].copy_from_slice(&MAGIC);
-    frame[4..8].copy_from_slice(&length.to_le_bytes());
-    frame[12] = match head.kind {
+fn put(out: &mut Vec<u8>, head: &Head, content: &[u8]) {
+    let kind = match head.kind {
         Kind::Whole => 0,
         Kind::Changed => 1,
         Kind::Lost => 2,
     };
-    frame[16..24].copy_from_slice(&head.place.to_le_bytes());
-    frame[24..32].copy_from_slice(&head.step.to_le_bytes());
-    frame[32..40].copy_from_slice(&head.number.to_le_bytes());
-    frame[40..48].copy_from_slice(&head.at.to_le_bytes());
-    frame[48..64].copy_from_slice(&head.before.0);
-    frame[64..80].copy_from_slice(&head.mark.0);
-    let check = crc32fast::hash(&frame[12..]);
-    frame[8..12].copy_from_slice(&check.to_le_bytes());
+    let mut checked = [0; HEAD - CHECKED];
+    checked[0] = kind;
+    checked[4..12].copy_from_slice(&head.place.to_le_bytes());
+    checked[12..20].copy_from_slice(&head.step.to_le_bytes());
+    checked[20..28].copy_from_slice(&head.number.to_le_bytes());
+    checked[28..36].copy_from_slice(&head.at.to_le_bytes());
+    checked[36..52].copy_from_slice(&head.before.0);
+    checked[52..].copy_from_slice(&head.mark.0);
+    let mut check = crc32fast::Hasher::new();
+    check.update(&checked);
+    check.update(content);
+    let length = u32::try_from(content.len()).unwrap_or(u32::MAX);
+    out.reserve(HEAD + content.len());
+    out.extend_from_slice(&MAGIC);
+    out.extend_from_slice(&length.to_le_bytes());
+    out.extend_from_slice(&check.finalize().to_le_bytes());
+    out.extend_from_slice(&checked);
+    out.extend_from_slice(content);
 }
 
-fn write_content(out: &mut Vec<u8>, entry: &Entry) {
+fn content_of(entry: &Entry) -> Vec<u8> {
     // Callers have checked every length by `fits`.
     let stream = entry.stream.0.as_bytes();
+    let key = entry.key.as_ref().map_or(0, |key| key.channel.len() + key.id.len() + 4);
+    let mut out = Vec::with_capacity(stream.len() + key + entry.body.len() + 2);
     out.push(u8::try_from(stream.len()).unwrap_or(u8::MAX));
     out.extend_from_slice(stream);
     match &entry.key {
@@ -172,6 +172,7 @@ fn write_content(out: &mut Vec<u8>, entry: &Entry) {
         }
     }
     out.extend_from_slice(&entry.body);
+    out
 }
 
 /// Whether an entry can be stored.
@@ -202,31 +203,45 @@ pub(super) fn claimed_length(head: &[u8]) -> Option<usize> {
 /// In words, if there is none that is whole.
 pub(super) fn read(bytes: &[u8]) -> Result<Frame<'_>, String> {
     let length = claimed_length(bytes).ok_or("it does not begin as an entry does")?;
-    let frame = bytes.get(..length).ok_or("it is cut short")?;
-    if crc32fast::hash(&frame[12..]) != number(frame, 8, u32::from_le_bytes) {
+    let short = "it is cut short";
+    let frame = bytes.get(..length).ok_or(short)?;
+    let (head, content) = frame.split_at_checked(HEAD).ok_or(short)?;
+    let (check, checked) = frame.split_at_checked(CHECKED).ok_or(short)?;
+    if check.last_chunk() != Some(&crc32fast::hash(checked).to_le_bytes()) {
         return Err("its checksum does not fit".into());
     }
-    let kind = match frame[12] {
+    Ok(Frame { head: head_of(head).ok_or(short)??, content, length })
+}
+
+/// What a head says; nothing where it is shorter than one.
+///
+/// # Errors
+/// In words, if it is of a kind that we don't know.
+fn head_of(bytes: &[u8]) -> Option<Result<Head, String>> {
+    let mut left = bytes.get(CHECKED..)?;
+    let [kind, ..] = take::<4>(&mut left)?;
+    let kind = match kind {
         0 => Kind::Whole,
         1 => Kind::Changed,
         2 => Kind::Lost,
-        _ => return Err("it is of an unknown kind".into()),
+        _ => return Some(Err("it is of an unknown kind".into())),
     };
-    let head = Head {
+    Some(Ok(Head {
         kind,
-        place: number(frame, 16, u64::from_le_bytes),
-        step: number(frame, 24, u64::from_le_bytes),
-        number: number(frame, 32, u64::from_le_bytes),
-        at: number(frame, 40, i64::from_le_bytes),
-        before: Mark(number(frame, 48, |bytes| bytes)),
-        mark: Mark(number(frame, 64, |bytes| bytes)),
-    };
-    Ok(Frame { head, content: &frame[HEAD..], length })
+        place: u64::from_le_bytes(take(&mut left)?),
+        step: u64::from_le_bytes(take(&mut left)?),
+        number: u64::from_le_bytes(take(&mut left)?),
+        at: i64::from_le_bytes(take(&mut left)?),
+        before: Mark(take(&mut left)?),
+        mark: Mark(take(&mut left)?),
+    }))
 }
 
-/// Bytes of a frame that is known to be long enough.
-fn number<const N: usize, T>(frame: &[u8], at: usize, read: impl Fn([u8; N]) -> T) -> T {
-    read(frame[at..].first_chunk().copied().unwrap_or([0; N]))
+/// The bytes at the front of what is left, which is then what is behind them.
+fn take<const N: usize>(left: &mut &[u8]) -> Option<[u8; N]> {
+    let (first, rest) = left.split_first_chunk()?;
+    *left = rest;
+    Some(*first)
 }
 
 impl Frame<'_> {
@@ -276,27 +291,19 @@ fn short_text(bytes: &[u8]) -> Result<(String, &[u8]), String> {
 /// Where, from `from` on, the next frame that is whole begins.
 pub(super) fn next_whole(bytes: &[u8], from: usize) -> Option<usize> {
     let mut at = from;
-    while let Some(found) = find_magic(bytes, at) {
-        if read(&bytes[found..]).is_ok() {
+    loop {
+        let found = find_magic(bytes, at)?;
+        if read(bytes.get(found..)?).is_ok() {
             return Some(found);
         }
         at = found + 1;
     }
-    None
 }
 
 /// Where, from `from` on, the next frame seems to begin.
 pub(super) fn find_magic(bytes: &[u8], from: usize) -> Option<usize> {
     let rest = bytes.get(from..)?;
-    let first = MAGIC[0];
-    let mut at = 0;
-    loop {
-        at += rest[at..].iter().position(|byte| *byte == first)?;
-        if rest[at..].starts_with(&MAGIC) {
-            return Some(from + at);
-        }
-        at += 1;
-    }
+    rest.array_windows().position(|four| *four == MAGIC).map(|at| from + at)
 }
 
 #[cfg(test)]
