@@ -2,15 +2,14 @@
 
 use serde_json::{Value, json};
 
+use super::result::with;
 use crate::reply::*;
 
 /// What waits or was answered, as fields of an `ok`.
 pub(super) fn approval(reply: &ApprovalReply) -> Value {
     match reply {
         ApprovalReply::Wish { wanted, answered } => {
-            let mut value = answers(answered);
-            value["wanted"] = json!(wanted);
-            value
+            with(answers(answered), [("wanted", json!(wanted))])
         }
         ApprovalReply::List { wanted, waiting } => json!({
             "kind": "ok",

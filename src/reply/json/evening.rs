@@ -3,6 +3,7 @@
 use jiff::civil::Time;
 use serde_json::{Value, json};
 
+use super::result::with;
 use super::session::session_json;
 use crate::coaching::evening::GivenUp;
 use crate::reply::*;
@@ -12,21 +13,24 @@ use crate::units::Centis;
 /// The night's set: the middle version as the session itself, all under `lanes`.
 pub(super) fn evening(reply: &EveningReply, voice: Voice) -> Value {
     let Some(middle) = reply.lanes.get(reply.lanes.len() / 2) else { return Value::Null };
-    let mut value = session_json(&middle.session, voice);
-    // What one swimmer of a lane leaves out stays theirs.
-    value["without"] = json!(reply.without);
-    value["lanes"] = reply.lanes.iter().map(|one| lane(one, reply, voice)).collect();
-    value["booked_s"] = json!(u32::from(reply.minutes) * 60);
-    value
+    let lanes = reply.lanes.iter().map(|one| lane(one, reply, voice));
+    with(
+        session_json(&middle.session, voice),
+        [
+            // What one swimmer of a lane leaves out stays theirs.
+            ("without", json!(reply.without)),
+            ("lanes", lanes.collect()),
+            ("booked_s", json!(u32::from(reply.minutes) * 60)),
+        ],
+    )
 }
 
 fn lane(lane: &LaneReply, reply: &EveningReply, voice: Voice) -> Value {
     let mut value = version(lane.lane, &lane.session, voice);
     if let Some(ends) = lane.ends {
-        value["ends"] = json!(hour(ends));
+        value = with(value, [("ends", json!(hour(ends)))]);
     }
     if !reply.in_room {
-        value["swimmers"] = json!(lane.swimmers);
         let targets = lane.targets.iter().map(|own| {
             let line = |line: &Repeat| {
                 json!({
@@ -39,13 +43,15 @@ fn lane(lane: &LaneReply, reply: &EveningReply, voice: Voice) -> Value {
             let lines: Value = own.lines.iter().map(line).collect();
             json!({ "swimmer": own.swimmer, "repeats": lines })
         });
-        value["targets"] = targets.collect();
+        value = with(value, [("swimmers", json!(lane.swimmers)), ("targets", targets.collect())]);
     }
-    if let Some(too_long) = &lane.too_long {
-        value["over_s"] = json!(too_long.by_s);
-        value["fits_with"] = given_up(&too_long.without);
+    match &lane.too_long {
+        None => value,
+        Some(too_long) => {
+            let without = given_up(&too_long.without);
+            with(value, [("over_s", json!(too_long.by_s)), ("fits_with", without)])
+        }
     }
-    value
 }
 
 /// Lanes that changed: who moved, and each lane as it is now.
@@ -85,24 +91,29 @@ pub(super) fn changed(reply: &ChangedReply, voice: Voice) -> Value {
 }
 
 fn changed_lane(lane: &LaneChange, voice: Voice) -> Value {
-    let mut value = version(lane.lane, &lane.session, voice);
-    for (name, ends) in [("ended", lane.was), ("ends", lane.now)] {
-        match ends {
-            Ends::At(time) => value[name] = json!(hour(time)),
-            Ends::In(seconds) => value[format!("{name}_in_s")] = json!(seconds),
-        }
-    }
-    value["given_up"] = given_up(&lane.given_up);
-    value["fits"] = json!(lane.fits);
-    value["keeps_purpose"] = json!(lane.keeps_purpose);
-    value
+    let ended = match lane.was {
+        Ends::At(time) => ("ended", json!(hour(time))),
+        Ends::In(seconds) => ("ended_in_s", json!(seconds)),
+    };
+    let ends = match lane.now {
+        Ends::At(time) => ("ends", json!(hour(time))),
+        Ends::In(seconds) => ("ends_in_s", json!(seconds)),
+    };
+    with(
+        version(lane.lane, &lane.session, voice),
+        [
+            ended,
+            ends,
+            ("given_up", given_up(&lane.given_up)),
+            ("fits", json!(lane.fits)),
+            ("keeps_purpose", json!(lane.keeps_purpose)),
+        ],
+    )
 }
 
 /// A lane's session, whole.
 fn version(lane: u8, session: &Session, voice: Voice) -> Value {
-    let mut value = session_json(session, voice);
-    value["lane"] = json!(lane);
-    value
+    with(session_json(session, voice), [("lane", json!(lane))])
 }
 
 fn given_up(all: &[GivenUp]) -> Value {

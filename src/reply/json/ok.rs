@@ -7,6 +7,7 @@ use super::drawn::test_night;
 use super::evening;
 use super::known;
 use super::meets::{entry_line, meet};
+use super::result::with;
 use super::trials::{rounded, targets};
 use super::weekly;
 use crate::reply::*;
@@ -46,12 +47,13 @@ pub(super) fn ok(reply: &OkReply, voice: Voice) -> Value {
             "set_changed": reply.set_changed,
         }),
         OkReply::Entered(reply) => {
-            let mut value = entry_line(&reply.line);
-            value["kind"] = json!("ok");
-            value["on"] = json!(reply.on);
-            value["course"] = json!(reply.course);
-            value["scratched"] = json!(reply.scratched);
-            value
+            let entry = [
+                ("kind", json!("ok")),
+                ("on", json!(reply.on)),
+                ("course", json!(reply.course)),
+                ("scratched", json!(reply.scratched)),
+            ];
+            with(entry_line(&reply.line), entry)
         }
         OkReply::Leg { who, leg } => json!({
             "kind": "ok",

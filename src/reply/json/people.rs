@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::result::with;
 use super::trials::{rounded, trial_short};
 use crate::history::Before;
 use crate::reply::*;
@@ -24,22 +25,14 @@ pub(super) fn row(row: &SquadRow) -> Value {
 }
 
 pub(super) fn swimmer(reply: &SwimmerReply) -> Value {
-    let mut value = row(&reply.row);
-    value["kind"] = json!("swimmer");
-    value["bests"] = reply.bests.iter().map(trial_short).collect();
-    value["tests"] = reply.latest.iter().map(trial_short).collect();
-    value["focus"] = json!(reply.focus);
-    if let Some(page) = &reply.page {
-        value["page"] = json!(page.url);
-    }
-    let race = reply.race.as_ref();
-    value["race"] = json!(race.map(|race| json!({
-        "distance": race.distance.amount(),
-        "unit": race.distance.unit(),
-        "on": race.on,
-    })));
-    let notes = reply.notes.iter();
-    value["notes"] = notes.map(|(on, text)| json!({ "on": on, "text": text })).collect();
+    let race = reply.race.as_ref().map(|race| {
+        json!({
+            "distance": race.distance.amount(),
+            "unit": race.distance.unit(),
+            "on": race.on,
+        })
+    });
+    let notes = reply.notes.iter().map(|(on, text)| json!({ "on": on, "text": text }));
     let right = reply.put_right.iter().map(|(trial, right)| {
         let was = match &right.was {
             Before::Time(time) => json!({ "time_s": time.seconds() }),
@@ -47,6 +40,20 @@ pub(super) fn swimmer(reply: &SwimmerReply) -> Value {
         };
         json!({ "test": trial_short(trial), "was": was, "by": right.by, "on": right.on })
     });
-    value["put_right"] = right.collect();
-    value
+    let card = with(
+        row(&reply.row),
+        [
+            ("kind", json!("swimmer")),
+            ("bests", reply.bests.iter().map(trial_short).collect()),
+            ("tests", reply.latest.iter().map(trial_short).collect()),
+            ("focus", json!(reply.focus)),
+            ("race", json!(race)),
+            ("notes", notes.collect()),
+            ("put_right", right.collect()),
+        ],
+    );
+    match &reply.page {
+        Some(page) => with(card, [("page", json!(page.url))]),
+        None => card,
+    }
 }

@@ -54,11 +54,11 @@ pub fn result(outcome: &Outcome, voice: Voice) -> Value {
             "reason": voice.refused(reply).join(" "),
         }),
         Outcome::Session(reply) => {
-            let mut value = session_json(&reply.session, voice);
-            if let Some(lane) = reply.lane {
-                value["lane"] = json!(lane);
+            let session = session_json(&reply.session, voice);
+            match reply.lane {
+                Some(lane) => with(session, [("lane", json!(lane))]),
+                None => session,
             }
-            value
         }
         Outcome::Set(reply) => set(reply),
         Outcome::Squad(reply) => json!({
@@ -115,10 +115,12 @@ fn caution(reply: &CautionReply, voice: Voice) -> Value {
         CautionKind::Alone => "alone",
         CautionKind::EverybodyOut { .. } => "everybody_out",
     };
-    let mut result =
+    let caution =
         json!({ "kind": "caution", "about": about, "text": voice.caution(reply).join(" ") });
-    if let CautionKind::Danger { danger, .. } | CautionKind::Beside { danger, .. } = &reply.kind {
-        result["danger"] = json!(danger.name());
+    match &reply.kind {
+        CautionKind::Danger { danger, .. } | CautionKind::Beside { danger, .. } => {
+            with(caution, [("danger", json!(danger.name()))])
+        }
+        _ => caution,
     }
-    result
 }
