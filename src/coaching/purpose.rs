@@ -157,7 +157,7 @@ fn light(state: &SwimmerState<'_>, turn: Turn) -> Purpose {
         }
         Turn::OfWeek { count, .. } => count,
     };
-    [Purpose::Technique, Purpose::Endurance][count % 2]
+    if count.is_multiple_of(2) { Purpose::Technique } else { Purpose::Endurance }
 }
 
 fn hard(state: &SwimmerState<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>) {
@@ -182,7 +182,7 @@ fn hard(state: &SwimmerState<'_>, on: Date, turn: Turn) -> (Purpose, Vec<RuleId>
             last.map_or(0, |index| index + 1)
         }
     };
-    let purpose = rotation[count % rotation.len()];
+    let purpose = rotation.iter().copied().cycle().nth(count).unwrap_or(Purpose::PaceHolding);
     let because = match purpose {
         Purpose::RaceRehearsal => vec![RuleId::RaceRhythm, RuleId::DoseMinutes],
         Purpose::Speed => vec![RuleId::NoThreshold],

@@ -47,7 +47,7 @@ pub fn swap_by(
     week.days.sort_unstable();
     let hard: Vec<Date> = week.days.iter().filter(|(_, hard)| *hard).map(|(day, _)| *day).collect();
     let gap = state.hard_gap();
-    let close = hard.windows(2).any(|pair| days_between(pair[0], pair[1]) < gap);
+    let close = hard.array_windows().any(|[one, next]| days_between(*one, *next) < gap);
     let close_before = hard.iter().any(|day| *day >= facts.today && !state.may_be_hard(*day));
     if close || close_before {
         return Err(no(RuleId::HardDaysApart, RefusalReason::NotHarder));

@@ -106,14 +106,16 @@ pub fn week_by(book: &Rulebook, facts: &Facts, wish: &WeekWish) -> Result<Week, 
     }
     if state.open.lowers() {
         // Nor is one session more than the one before it.
-        for index in 1..sessions.len() {
-            let most = sessions[index - 1].amount();
-            let turn = turns.iter().find(|(day, _)| *day == sessions[index].on).copied();
-            if let Some(turn) = turn.filter(|_| sessions[index].amount() > most)
-                && let Ok(shorter) = write(turn, Some(most))
+        let mut before: Option<u32> = None;
+        for session in &mut sessions {
+            let turn = turns.iter().find(|(day, _)| *day == session.on);
+            if let (Some(most), Some(turn)) = (before, turn)
+                && session.amount() > most
+                && let Ok(shorter) = write(*turn, Some(most))
             {
-                sessions[index] = shorter;
+                *session = shorter;
             }
+            before = Some(session.amount());
         }
     }
     // The day of a race is told with the week, and is none of its training.

@@ -71,12 +71,10 @@ pub(super) fn standing_in<'a>(
 /// `days` with those of the sessions that stand, each in the place of the nearest.
 pub(super) fn with_standing(mut days: Vec<Date>, stands: &[&Session]) -> Vec<Date> {
     for session in stands.iter().filter(|session| !days.contains(&session.on)).collect::<Vec<_>>() {
-        let free = days.iter().enumerate().filter(|(_, day)| !stands.iter().any(|s| s.on == **day));
-        let nearest = free.min_by_key(|(_, day)| days_between(**day, session.on).abs());
-        if let Some((index, _)) = nearest {
-            days[index] = session.on;
-        } else {
-            days.push(session.on);
+        let free = days.iter_mut().filter(|day| !stands.iter().any(|s| s.on == **day));
+        match free.min_by_key(|day| days_between(**day, session.on).abs()) {
+            Some(nearest) => *nearest = session.on,
+            None => days.push(session.on),
         }
     }
     days.sort_unstable();

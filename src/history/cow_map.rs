@@ -99,7 +99,7 @@ impl<K: Ord, V> CowMap<K, V> {
         K: Borrow<Q>,
     {
         let (chunk, at) = self.find(key)?;
-        Some(&self.chunks[chunk][at].1)
+        self.chunks.get(chunk)?.get(at).map(|(_, value)| value)
     }
 
     /// True if there is a value of that key.
@@ -138,7 +138,7 @@ impl<K: Ord, V> CowMap<K, V> {
             None => {
                 let chunk = self.chunk(key)?;
                 let is_it = |(other, _): &(K, V)| other.borrow().cmp(key);
-                (chunk, self.chunks[chunk].binary_search_by(is_it).ok()?)
+                (chunk, self.chunks.get(chunk)?.binary_search_by(is_it).ok()?)
             }
         };
         if again != Some(0) {
@@ -155,7 +155,8 @@ impl<K: Ord + Clone, V: Clone> CowMap<K, V> {
         K: Borrow<Q>,
     {
         let (chunk, at) = self.find(key)?;
-        Some(&mut Arc::make_mut(&mut self.chunks[chunk])[at].1)
+        let entries = Arc::make_mut(self.chunks.get_mut(chunk)?);
+        entries.get_mut(at).map(|(_, value)| value)
     }
 
     /// Every value, to be changed.
@@ -164,6 +165,7 @@ impl<K: Ord + Clone, V: Clone> CowMap<K, V> {
     }
 
     /// The value of a key, put there first where there is none.
+    #[expect(clippy::indexing_slicing, reason = "it is where it was found or put")]
     pub fn get_or_insert_with(&mut self, key: K, value: impl FnOnce() -> V) -> &mut V {
         let (chunk, at) = match self.find(&key) {
             Some(found) => found,
@@ -187,7 +189,7 @@ impl<K: Ord + Clone, V: Clone> CowMap<K, V> {
         K: Borrow<Q>,
     {
         let (chunk, at) = self.find(key)?;
-        let entries = Arc::make_mut(&mut self.chunks[chunk]);
+        let entries = Arc::make_mut(self.chunks.get_mut(chunk)?);
         let (_, value) = entries.remove(at);
         if entries.is_empty() {
             self.chunks.remove(chunk);
@@ -197,11 +199,13 @@ impl<K: Ord + Clone, V: Clone> CowMap<K, V> {
 
     /// Puts a new key in its place; gives where that is.
     fn put(&mut self, key: K, value: V) -> (usize, usize) {
-        let Some(chunk) = self.chunk(&key) else {
+        let chunk = self.chunk(&key).unwrap_or_default();
+        let Some(entries) = self.chunks.get_mut(chunk) else {
+            // The first of all.
             self.chunks.push(Arc::new(vec![(key, value)]));
             return (0, 0);
         };
-        let entries = Arc::make_mut(&mut self.chunks[chunk]);
+        let entries = Arc::make_mut(entries);
         let at = entries.partition_point(|(other, _)| *other < key);
         entries.insert(at, (key, value));
         if entries.len() <= MOST {

@@ -78,14 +78,16 @@ impl<T: Clone> Ledger<T> {
     /// Puts a record in its place by day, behind those of the same day.
     pub fn keep(&mut self, record: Kept<T>) {
         let after = self.pages.partition_point(|page| starts_by(page, record.on));
-        let Some(at) = after.checked_sub(1).or((!self.pages.is_empty()).then_some(0)) else {
+        let at = after.saturating_sub(1);
+        let Some(page) = self.pages.get_mut(at) else {
+            // The first of all.
             return self.pages.push(Arc::new(vec![record]));
         };
-        let full = self.pages[at].len() >= MOST;
-        if full && self.pages[at].last().is_some_and(|last| last.on <= record.on) {
+        let full = page.len() >= MOST;
+        if full && page.last().is_some_and(|last| last.on <= record.on) {
             return self.pages.insert(at + 1, Arc::new(vec![record]));
         }
-        let page = Arc::make_mut(&mut self.pages[at]);
+        let page = Arc::make_mut(page);
         let place = page.partition_point(|other| other.on <= record.on);
         page.insert(place, record);
         if full {
@@ -126,18 +128,19 @@ impl<T: Clone> Ledger<T> {
 
     /// Takes out the record at a place.
     pub(super) fn remove(&mut self, mut at: usize) -> Option<Kept<T>> {
-        let page = self.pages.iter().position(|page| {
-            let here = at < page.len();
-            if !here {
+        for (number, page) in self.pages.iter_mut().enumerate() {
+            if at >= page.len() {
                 at -= page.len();
+                continue;
             }
-            here
-        })?;
-        let record = Arc::make_mut(&mut self.pages[page]).remove(at);
-        if self.pages[page].is_empty() {
-            self.pages.remove(page);
+            let records = Arc::make_mut(page);
+            let record = records.remove(at);
+            if records.is_empty() {
+                self.pages.remove(number);
+            }
+            return Some(record);
         }
-        Some(record)
+        None
     }
 
     /// Drops all but the latest `most`, so that neither a reply nor a snapshot
@@ -221,7 +224,8 @@ impl<T> Ledger<T> {
         let first = self.pages.partition_point(ends_before);
         let (begun, whole) = match self.pages.get(first..) {
             Some([begun, whole @ ..]) => {
-                (&begun[begun.partition_point(|record| record.on < since)..], whole)
+                let from = begun.partition_point(|record| record.on < since);
+                (begun.get(from..).unwrap_or_default(), whole)
             }
             _ => (&[][..], &[][..]),
         };

@@ -173,8 +173,9 @@ pub struct Snapshot {
 
 /// The first half of a digest.
 pub(super) fn first_half(digest: Sha256) -> [u8; 16] {
+    let whole: [u8; 32] = digest.finalize().into();
     let mut half = [0; 16];
-    half.copy_from_slice(&digest.finalize()[..16]);
+    half.copy_from_slice(&whole[..16]);
     half
 }
 

@@ -146,13 +146,14 @@ fn prepare(folder: &Path, length: u64, ended: &AtomicBool) -> io::Result<Preallo
 }
 
 fn fill(file: &File, length: u64, ended: &AtomicBool) -> io::Result<()> {
-    let zeros = vec![0; STEP];
+    let mut zeros = vec![0; STEP];
     for from in (0..length).step_by(STEP) {
         if ended.load(Ordering::Acquire) {
             return Err(io::ErrorKind::Interrupted.into());
         }
-        let step = usize::try_from(length - from).map_or(STEP, |left| left.min(STEP));
-        file.write_all_at(&zeros[..step], from)?;
+        // The last step may be a shorter one.
+        zeros.truncate(usize::try_from(length - from).unwrap_or(STEP));
+        file.write_all_at(&zeros, from)?;
         file.sync_data()?;
         std::thread::sleep(PAUSE);
     }

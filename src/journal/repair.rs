@@ -258,6 +258,7 @@ fn write_anew(
     let mut waiting: Vec<Placed> = Vec::new();
     let mut bytes = 0;
     for candidate in chosen.values() {
+        #[expect(clippy::indexing_slicing, reason = "it was seen in one of these sources")]
         let placed = sources[candidate.source].entry(&candidate.seen)?;
         telling.note(&placed);
         bytes += placed.entry.body.len();

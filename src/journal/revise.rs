@@ -141,7 +141,8 @@ fn frames(
     let mut instead = instead.iter().peekable();
     for (index, row) in walk.table.rows().enumerate() {
         background::rest();
-        let frame = frame::read(&bytes[row.offset as usize..]).map_err(damaged)?;
+        let here = bytes.get(row.offset as usize..).unwrap_or_default();
+        let frame = frame::read(here).map_err(damaged)?;
         let offset = u32::try_from(out.len()).map_err(|_| damaged("a file grew too long"))?;
         let key = match instead.next_if(|(at, _)| *at == index) {
             Some((_, entry)) => {
@@ -149,8 +150,7 @@ fn frames(
                 entry.key.as_ref().map_or(0, key_of)
             }
             None => {
-                let from = row.offset as usize;
-                out.extend_from_slice(&bytes[from..from + frame.length]);
+                out.extend(here.iter().take(frame.length));
                 row.key
             }
         };

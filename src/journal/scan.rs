@@ -72,13 +72,10 @@ impl Source {
             };
             at = window.base() + next;
             window.hold(at, HEAD)?;
-            let here = &window.bytes[at - window.base()..];
-            let length = frame::claimed_length(here);
-            if let Some(length) = length {
+            if let Some(length) = frame::claimed_length(window.from(at)) {
                 window.hold(at, length)?;
             }
-            let here = &window.bytes[at - window.base()..];
-            match frame::read(here) {
+            match frame::read(window.from(at)) {
                 Ok(frame) if frame.bears_its_mark() => {
                     let (head, length) = (frame.head, frame.length);
                     found.push(Sighting { head, offset: at as u64, length });
@@ -116,6 +113,11 @@ struct Window<'a> {
 impl Window<'_> {
     fn base(&self) -> usize {
         self.offset - self.bytes.len()
+    }
+
+    /// What is held from a place in the file on.
+    fn from(&self, at: usize) -> &[u8] {
+        self.bytes.get(at - self.base()..).unwrap_or_default()
     }
 
     /// Reads on until so many bytes from `at` on are held, or the file ends; drops

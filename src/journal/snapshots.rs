@@ -190,17 +190,15 @@ impl List {
     }
 
     fn write(&self) -> Vec<u8> {
-        let mut out = vec![0; 4];
-        out.extend_from_slice(&self.through.to_le_bytes());
-        out.extend_from_slice(&self.mark.0);
+        let mut content = self.through.to_le_bytes().to_vec();
+        content.extend_from_slice(&self.mark.0);
         for (name, check) in &self.parts {
-            out.push(u8::try_from(name.len()).unwrap_or(u8::MAX));
-            out.extend_from_slice(name.as_bytes());
-            out.extend_from_slice(&check.to_le_bytes());
+            content.push(u8::try_from(name.len()).unwrap_or(u8::MAX));
+            content.extend_from_slice(name.as_bytes());
+            content.extend_from_slice(&check.to_le_bytes());
         }
-        let check = crc32fast::hash(&out[4..]);
-        out[..4].copy_from_slice(&check.to_le_bytes());
-        out
+        let check = crc32fast::hash(&content);
+        [check.to_le_bytes().as_slice(), &content].concat()
     }
 
     fn read(bytes: &[u8]) -> Option<List> {

@@ -132,13 +132,12 @@ impl Table {
 
 fn row(bytes: &[u8; ROW]) -> Row {
     let number = |at: usize| {
-        let mut eight = [0; 8];
-        eight.copy_from_slice(&bytes[at..at + 8]);
-        u64::from_le_bytes(eight)
+        let eight = bytes.as_chunks().0.get(at).copied();
+        u64::from_le_bytes(eight.unwrap_or_default())
     };
     let mut offset = [0; 4];
     offset.copy_from_slice(&bytes[..4]);
-    Row { offset: u32::from_le_bytes(offset), tag: number(8), number: number(16), key: number(24) }
+    Row { offset: u32::from_le_bytes(offset), tag: number(1), number: number(2), key: number(3) }
 }
 
 #[cfg(test)]

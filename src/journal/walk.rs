@@ -73,13 +73,13 @@ impl Walk {
         let mut walk = Walk::empty(before);
         let mut at = TITLE_LENGTH as usize;
         let mut next = first;
-        while at < bytes.len() {
+        while let Some(here) = bytes.get(at..).filter(|here| !here.is_empty()) {
             after_each();
-            let found = match frame::read(&bytes[at..]) {
+            let found = match frame::read(here) {
                 Ok(found) => found,
                 Err(why) => {
                     let Some(whole) = frame::next_whole(bytes, at + 1) else {
-                        walk.ragged = bytes[at..].iter().any(|byte| *byte != 0);
+                        walk.ragged = here.iter().any(|byte| *byte != 0);
                         break;
                     };
                     walk.faults.push(format!("entry {next}: {why}"));

@@ -33,11 +33,13 @@ impl Manner for Letters {
                     found.map_err(|unanswered| Returned::because(unanswered.to_string()))?
                 }
             };
-            let mut content = json!({ "msgtype": "m.notice", "body": spoken.text });
-            if let Some(root) = &spoken.thread {
-                content["m.relates_to"] = json!({ "rel_type": "m.thread", "event_id": root,
-                    "is_falling_back": true, "m.in_reply_to": { "event_id": root } });
-            }
+            let (kind, text) = ("m.notice", &spoken.text);
+            let content = match &spoken.thread {
+                None => json!({ "msgtype": kind, "body": text }),
+                Some(root) => json!({ "msgtype": kind, "body": text, "m.relates_to": {
+                    "rel_type": "m.thread", "event_id": root,
+                    "is_falling_back": true, "m.in_reply_to": { "event_id": root } } }),
+            };
             let path = ["rooms", &room, "send", "m.room.message", &letter.id];
             Ok(self.0.request(Method::PUT, &path).json(&content))
         })

@@ -27,7 +27,8 @@ const LONGEST: Duration = Duration::from_secs(24 * HOUR);
 
 /// How long after the first try of an alarm's letter the next ones come, in
 /// seconds; then one each [`CRY_EVERY`]. Ours.
-const CRIES: [u64; 4] = [1, 3, 10, 30];
+const CRIES: [u64; 4] = [1, 3, 10, LAST_CRY];
+const LAST_CRY: u64 = 30;
 
 /// How often an alarm's letter is tried after that.
 const CRY_EVERY: Duration = Duration::from_secs(60);
@@ -44,7 +45,7 @@ pub(super) fn next_cry(first: Duration, last: Duration, failed: u32) -> Duration
         Some(seconds) => Duration::from_secs(*seconds),
         None => {
             let more = failed.saturating_sub(CRIES.len() as u32);
-            Duration::from_secs(CRIES[CRIES.len() - 1]) + CRY_EVERY * more
+            Duration::from_secs(LAST_CRY) + CRY_EVERY * more
         }
     };
     // Tries between, for a sign of life, push none further away than that.

@@ -32,24 +32,17 @@ pub fn block_shorthand(block: &Block, words: Voice) -> String {
 /// swum in no rounds any more, and mostly still is.
 fn rounds_in(lines: &[Repeat]) -> Vec<(usize, &[Repeat])> {
     let mut parts = Vec::new();
-    let mut at = 0;
-    while at < lines.len() {
-        let rest = &lines[at..];
+    let mut rest = lines;
+    while !rest.is_empty() {
         let times = |long: usize| {
-            let again = rest.chunks_exact(long).skip(1);
-            1 + again.take_while(|chunk| *chunk == &rest[..long]).count()
+            rest.chunks_exact(long).take_while(|round| rest.starts_with(round)).count()
         };
         let best = (2..=rest.len() / 2).max_by_key(|long| (times(*long) - 1) * long);
-        match best.filter(|long| times(*long) > 1) {
-            Some(long) => {
-                parts.push((times(long), &rest[..long]));
-                at += long * times(long);
-            }
-            None => {
-                parts.push((1, &rest[..1]));
-                at += 1;
-            }
-        }
+        let long = best.filter(|long| times(*long) > 1).unwrap_or(1);
+        let times = if long > 1 { times(long) } else { 1 };
+        let (round, _) = rest.split_at(long);
+        parts.push((times, round));
+        (_, rest) = rest.split_at(long * times);
     }
     parts
 }

@@ -55,6 +55,7 @@ impl Alphabet {
 }
 
 /// How many septets an ASCII character takes; 0 for one that is in neither table.
+#[expect(clippy::indexing_slicing, reason = "it is filled while compiling")]
 const ASCII_SEPTETS: [u8; 128] = {
     let mut septets = [0; 128];
     let mut tables = [(BASIC.as_bytes(), 1), (EXTENDED.as_bytes(), 2)].as_slice();
@@ -75,7 +76,8 @@ const ASCII_SEPTETS: [u8; 128] = {
 fn septets(c: char) -> Option<usize> {
     match u8::try_from(c) {
         Ok(byte) if byte.is_ascii() => {
-            Some(usize::from(ASCII_SEPTETS[usize::from(byte)])).filter(|cost| *cost > 0)
+            let cost = ASCII_SEPTETS.get(usize::from(byte)).copied().map(usize::from);
+            cost.filter(|cost| *cost > 0)
         }
         _ if BASIC.contains(c) => Some(1),
         _ if EXTENDED.contains(c) => Some(2),
@@ -233,7 +235,7 @@ fn cut<'a>(
     let last = |places: Vec<usize>| {
         let places: Vec<usize> = places.into_iter().filter(|at| *at > 0).collect();
         let fitting = places.partition_point(|at| fits(text, &line[..*at]));
-        places[..fitting].last().copied()
+        places.into_iter().take(fitting).next_back()
     };
     // Where semicolons part the items, commas are inside of them.
     let mark = if line.contains("; ") { "; " } else { ", " };

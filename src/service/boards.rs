@@ -9,7 +9,7 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
 use super::deciding::PutOf;
-use super::opening::CODE_LETTERS;
+use super::opening::code_letter;
 use super::record::Record;
 use super::{Changes, Failure, Service};
 use crate::clock::ClockMode;
@@ -193,8 +193,7 @@ impl Service {
 pub(super) fn token() -> Option<String> {
     let mut bytes = [0; TOKEN_LENGTH];
     getrandom::fill(&mut bytes).ok()?;
-    let letter = |byte: u8| char::from(CODE_LETTERS[usize::from(byte % 32)]).to_ascii_lowercase();
-    Some(bytes.into_iter().map(letter).collect())
+    Some(bytes.into_iter().map(|byte| code_letter(byte).to_ascii_lowercase()).collect())
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use crate::digest;
 use crate::history::{Event, Role};
 
 /// Letters and digits that are not taken for one another.
-pub(super) const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
+const CODE_LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
 /// How many of them make a code: 32^8 codes, more than can be tried.
 const CODE_LENGTH: usize = 8;
 
@@ -82,7 +82,13 @@ pub(super) fn safeguarded(safeguards: NewSafeguards, coach: &str) -> Result<Vec<
 
 /// A new join code.
 fn code() -> Result<String, Failure> {
-    Ok(random()?.into_iter().map(|byte| char::from(CODE_LETTERS[usize::from(byte % 32)])).collect())
+    Ok(random()?.into_iter().map(code_letter).collect())
+}
+
+/// The letter of a code that a byte stands for.
+#[expect(clippy::indexing_slicing, reason = "there are 32 of them")]
+pub(super) fn code_letter(byte: u8) -> char {
+    char::from(CODE_LETTERS[usize::from(byte % 32)])
 }
 
 /// A new squad id.

@@ -73,16 +73,15 @@ impl Service {
         asked: Option<&SquadId>,
     ) -> Result<SquadId, Failure> {
         let directory = world.directory();
-        let why = match (asked, directory.ids().as_slice()) {
+        let ids = directory.ids();
+        let why = match (asked, ids.as_slice()) {
             (Some(id), ids) if ids.contains(id) => return Ok(id.clone()),
-            (Some(SquadId(word)), ids) if directory.named(word, ids).len() == 1 => {
-                return Ok(directory.named(word, ids)[0].clone());
-            }
+            (Some(SquadId(word)), ids) => match directory.named(word, ids).as_slice() {
+                [] => format!("there is no squad `{word}`"),
+                [only] => return Ok((*only).clone()),
+                _ => format!("several squads are called `{word}`: name one by its id"),
+            },
             (None, [only]) => return Ok(only.clone()),
-            (Some(SquadId(word)), ids) if directory.named(word, ids).len() > 1 => {
-                format!("several squads are called `{word}`: name one by its id")
-            }
-            (Some(id), _) => format!("there is no squad `{}`", id.0),
             (None, []) => "there is no squad yet".to_owned(),
             (None, several) => {
                 let told: Vec<&str> = several.iter().map(|id| id.0.as_str()).collect();

@@ -41,6 +41,11 @@ impl Line {
     pub fn to_come(&self) -> u16 {
         self.repeat.count.saturating_sub(self.swum)
     }
+
+    /// True while any are.
+    pub fn is_to_come(&self) -> bool {
+        self.to_come() > 0
+    }
 }
 
 impl Running {

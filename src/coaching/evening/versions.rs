@@ -18,26 +18,27 @@ pub(super) fn versions(lanes: &[Lane]) -> Vec<usize> {
     if lanes.len() <= MOST_VERSIONS {
         return (0..lanes.len()).collect();
     }
-    let pace = |at: usize| lanes[at].slowest().easy_per_100_s();
-    let mut order: Vec<usize> = (0..lanes.len()).collect();
-    order.sort_by(|one, other| pace(*one).total_cmp(&pace(*other)));
-    let waits = |run: &[usize]| {
-        let slowest = run.last().map_or(0.0, |last| pace(*last));
-        run.iter().map(|at| (slowest - pace(*at)).powi(2)).sum::<f64>()
+    // Each lane with its pace, fastest first.
+    let paces = lanes.iter().map(|lane| lane.slowest().easy_per_100_s());
+    let mut order: Vec<(usize, f64)> = paces.enumerate().collect();
+    order.sort_by(|(_, one), (_, other)| one.total_cmp(other));
+    let waits = |run: &[(usize, f64)]| {
+        let slowest = run.last().map_or(0.0, |(_, last)| *last);
+        run.iter().map(|(_, pace)| (slowest - pace).powi(2)).sum::<f64>()
+    };
+    let runs = |(first, second): (usize, usize)| {
+        let (fast, rest) = order.split_at(first);
+        let (middle, slow) = rest.split_at(second - first);
+        [fast, middle, slow]
     };
     let cuts = (1..order.len() - 1)
         .flat_map(|first| (first + 1..order.len()).map(move |second| (first, second)));
-    let cost = |(first, second): &(usize, usize)| {
-        waits(&order[..*first]) + waits(&order[*first..*second]) + waits(&order[*second..])
-    };
+    let cost = |cut: &(usize, usize)| runs(*cut).into_iter().map(waits).sum::<f64>();
     let cut = cuts.min_by(|one, other| cost(one).total_cmp(&cost(other)));
-    let (first, second) = cut.unwrap_or((1, 2));
-    let runs = [&order[..first], &order[first..second], &order[second..]];
-    let mut by = vec![0; lanes.len()];
-    for run in runs {
-        for at in run {
-            by[*at] = run.last().copied().unwrap_or(*at);
-        }
-    }
-    by
+    let slowest_of = |run: &[(usize, f64)]| run.last().map(|(at, _)| *at);
+    let runs = runs(cut.unwrap_or((1, 2)));
+    let by = runs.into_iter().flat_map(|run| run.iter().map(move |(at, _)| (*at, slowest_of(run))));
+    let mut by: Vec<(usize, Option<usize>)> = by.collect();
+    by.sort_unstable();
+    by.into_iter().map(|(at, slowest)| slowest.unwrap_or(at)).collect()
 }

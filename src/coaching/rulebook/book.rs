@@ -13,6 +13,7 @@ pub struct Rulebook {
 
 impl RuleId {
     /// Its row.
+    #[expect(clippy::indexing_slicing, reason = "the ids are made from the rows")]
     pub fn rule(self) -> &'static Rule {
         &RULES[self as usize]
     }
@@ -42,21 +43,23 @@ impl Default for Rulebook {
 
 impl Rulebook {
     /// The number in force for a rule; nought for a rule without one.
+    #[expect(clippy::indexing_slicing, reason = "a number a row, of which the ids are made")]
     pub fn number(&self, id: RuleId) -> f64 {
         self.numbers[id as usize]
     }
 
     /// The rule with that id and the number in force; `None` if there is none.
     pub fn in_force(&self, id: &str) -> Option<Rule> {
-        let index = RULES.iter().position(|row| row.id == id)?;
-        let rule = RULES[index];
-        let number = rule.number.map(|number| Number { value: self.numbers[index], ..number });
-        Some(Rule { number, ..rule })
+        let (rule, value) = RULES.iter().zip(&self.numbers).find(|(row, _)| row.id == id)?;
+        let number = rule.number.map(|number| Number { value: *value, ..number });
+        Some(Rule { number, ..*rule })
     }
 
     /// Puts `number` in force for the row at `index`.
     pub(super) fn set(&mut self, index: usize, number: f64) {
-        self.numbers[index] = number;
+        if let Some(in_force) = self.numbers.get_mut(index) {
+            *in_force = number;
+        }
     }
 
     /// A number that counts whole things: days, sets, swims.

@@ -19,17 +19,19 @@ impl Filter {
 
     /// Puts a key in.
     pub(super) fn add(&mut self, key: u64) {
-        let at = self.word(key);
-        self.0[at] |= bits(key);
+        let at = self.place(key);
+        if let Some(word) = self.0.get_mut(at) {
+            *word |= bits(key);
+        }
     }
 
     /// False for a key that is surely not in it.
     pub(super) fn may_hold(&self, key: u64) -> bool {
-        self.0[self.word(key)] & bits(key) == bits(key)
+        self.0.get(self.place(key)).is_none_or(|word| word & bits(key) == bits(key))
     }
 
-    /// The word of a key, by its first bits.
-    fn word(&self, key: u64) -> usize {
+    /// The place of a key's word, by its first bits.
+    fn place(&self, key: u64) -> usize {
         // Less than the length, as the key is less than 2^64.
         ((u128::from(key) * self.0.len() as u128) >> 64) as usize
     }

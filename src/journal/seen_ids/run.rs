@@ -146,7 +146,8 @@ impl Run {
         let length = PAGE.min(self.count - at * PAGE) * ROW;
         let mut bytes = vec![0; length];
         self.file.read_exact_at(&mut bytes, (at * PAGE * ROW) as u64)?;
-        match crc32fast::hash(&bytes) == self.pages[at].check {
+        let check = crc32fast::hash(&bytes);
+        match self.pages.get(at).is_some_and(|page| page.check == check) {
             true => Ok(bytes),
             false => Err(io::Error::new(ErrorKind::InvalidData, "ids on the disk have changed")),
         }

@@ -132,7 +132,7 @@ impl Voice {
         let said = parts.into_iter().map(|part| {
             let mut each: Vec<String> =
                 lanes.iter().map(|lane| far(lane, part).to_string()).collect();
-            if each.windows(2).all(|two| two[0] == two[1]) {
+            if each.array_windows().all(|[one, next]| one == next) {
                 each.truncate(1);
             }
             let name = match part {

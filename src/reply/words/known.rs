@@ -80,7 +80,7 @@ impl Voice {
     /// `Mon 2 Mar: heron 200 free 3:12 (-2.2 s).`, then a line a swimmer.
     fn results_of(self, on: Date, lines: &[ResultLine]) -> Vec<String> {
         // Of one swimmer each time is told; of several there would be no end.
-        let of_one = lines.windows(2).all(|two| two[0].who == two[1].who);
+        let of_one = lines.array_windows().all(|[one, next]| one.who == next.who);
         let one = |line: &ResultLine| {
             let what = match &line.what {
                 Swam::Test(trial, before) => self.beside(trial, *before),

@@ -199,9 +199,9 @@ fn by_swims(soon: &[(usize, Name)]) -> Vec<(usize, String)> {
     let groups = soon.chunk_by(|one, other| one.0 == other.0);
     let one = |group: &[(usize, Name)]| {
         let names: Vec<&str> = group.iter().map(|(_, name)| name.as_str()).collect();
-        (group[0].0, names.join(", "))
+        group.first().map(|(swims, _)| (*swims, names.join(", ")))
     };
-    groups.flat_map(|group| group.chunks(NAMES_A_LINE)).map(one).collect()
+    groups.flat_map(|group| group.chunks(NAMES_A_LINE)).filter_map(one).collect()
 }
 
 fn named(names: &[Name]) -> String {

@@ -315,7 +315,8 @@ impl Lane {
 /// What the part of a snapshot about one address is called. Addresses are longer
 /// than a part's name may be, so it bears a digest.
 pub(super) fn part_name(kind: &str, address: &str) -> String {
-    format!("{kind}{}", digest::hex(&Sha256::digest(address.as_bytes())[..16]))
+    let whole: [u8; 32] = Sha256::digest(address.as_bytes()).into();
+    format!("{kind}{}", digest::hex(&whole[..16]))
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands over a reference")]

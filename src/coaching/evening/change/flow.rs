@@ -13,10 +13,10 @@ pub(super) fn pause(running: &mut Running, seconds: u32) -> Option<Vec<Repeat>> 
     let begun = running.blocks.iter_mut().flat_map(|block| &mut block.rounds);
     let begun = begun.filter_map(|round| {
         let at = round.iter().rposition(|line| line.swum > 0)?;
-        Some((round, at))
+        let line = round.get(at)?.clone();
+        Some((round, at, line))
     });
-    let (round, at) = begun.last()?;
-    let line = round[at].clone();
+    let (round, at, line) = begun.last()?;
     let mut longer = Repeat { count: 1, ..line.repeat.clone() };
     match (longer.send_off, longer.rest) {
         (Some(on), _) => longer.send_off = SendOff::new(on.seconds() + seconds).ok().or(Some(on)),
@@ -105,8 +105,8 @@ pub(super) fn instead(
         Scope::Rest => block.part != Part::SwimDown,
         _ => session.blocks.get(at).is_some_and(|block| is_main(session, block)),
     };
-    let going: Vec<usize> =
-        (0..running.blocks.len()).filter(|at| goes(*at, &running.blocks[*at])).collect();
+    let going = running.blocks.iter().enumerate().filter(|(at, block)| goes(*at, block));
+    let going: Vec<usize> = going.map(|(at, _)| at).collect();
     let last = *going.last()?;
     let mut behind = None;
     for at in going {

@@ -14,7 +14,7 @@ use self::flow::{add, instead, move_on, pause, restart, skip_round};
 use self::repeats::{held, of_lines};
 use super::cut::is_main;
 use super::lane::Lane;
-use super::running::{Line, Running};
+use super::running::{Line, Running, RunningBlock};
 use super::written::{Tight, WrittenBlock, tight_on};
 use super::{Swims, together};
 use crate::session::{EditWhat, Part, Repeat, Scope, Session};
@@ -70,29 +70,23 @@ pub fn line_in_question(session: &Session, elapsed_s: u32) -> Option<Repeat> {
 /// Block and line: in the first main block that is not swum yet, the line that
 /// asks for most; never a drill beside other swims.
 fn main_line(session: &Session, running: &Running) -> Option<(usize, usize)> {
-    let to_come =
-        |at: &usize| running.blocks[*at].rounds.iter().flatten().any(|line| line.to_come() > 0);
-    let mains = session.blocks.iter().enumerate().filter(|(_, block)| is_main(session, block));
-    let mains: Vec<usize> = mains.map(|(at, _)| at).collect();
+    let blocks = session.blocks.iter().zip(&running.blocks).enumerate();
     let is_swum = |line: &Repeat| line.stroke != Stroke::Drill;
+    let mut mains: Vec<_> = blocks.filter(|(_, (block, _))| is_main(session, block)).collect();
     // A drill is nothing that anyone times, where anything else is.
-    let swims = |at: &usize| session.blocks[*at].repeats.iter().any(is_swum);
-    let timed: Vec<usize> = mains.iter().copied().filter(swims).collect();
-    let mains = if timed.is_empty() { mains } else { timed };
-    let block = mains.iter().copied().find(|at| to_come(at)).or(mains.last().copied())?;
-    let lines = session.blocks[block].repeats.iter().enumerate();
-    let left = |at: usize| {
-        running.blocks[block]
-            .rounds
-            .iter()
-            .filter_map(|round| round.get(at))
-            .any(|l| l.to_come() > 0)
-    };
-    let (at, _) = lines.max_by_key(|(at, line)| {
+    if mains.iter().any(|(_, (block, _))| block.repeats.iter().any(is_swum)) {
+        mains.retain(|(_, (block, _))| block.repeats.iter().any(is_swum));
+    }
+    let to_come = |running: &RunningBlock| running.rounds.iter().flatten().any(Line::is_to_come);
+    let open = mains.iter().find(|(_, (_, running))| to_come(running));
+    let (number, (block, running)) = *open.or(mains.last())?;
+    let left =
+        |at: usize| running.rounds.iter().filter_map(|round| round.get(at)).any(Line::is_to_come);
+    let (at, _) = block.repeats.iter().enumerate().max_by_key(|(at, line)| {
         let asks = (line.level.is_hard(), line.count, line.level);
         (is_swum(line), left(*at), asks, std::cmp::Reverse(*at))
     })?;
-    Some((block, at))
+    Some((number, at))
 }
 
 /// Block and line of the line with a number, counted from 1 over all of a set.

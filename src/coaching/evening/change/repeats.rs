@@ -18,7 +18,7 @@ pub(super) fn of_lines(
     let chosen = chosen(session, running, place)?;
     let mut lines = Vec::new();
     for (block, only) in chosen {
-        let rounds = &mut running.blocks[block].rounds;
+        let rounds = &mut running.blocks.get_mut(block)?.rounds;
         let last_round = rounds.len().saturating_sub(1);
         for (number, round) in rounds.iter_mut().enumerate() {
             // The last so many are those at the very end.
