@@ -153,8 +153,7 @@ fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
         piece.item == Item::Person(other) && (piece.possessive || of)
     });
     let swum = c.sit.before.iter().any(|said| said.kind.is_swum());
-    let not_mine = c.has_any(&[Concept::Not, Concept::Didnt])
-        && c.pieces.iter().any(|piece| matches!(piece.text, "mine" | "mio" | "mia" | "mi" | "my"));
+    let not_mine = c.has_any(&[Concept::Not, Concept::Didnt]) && c.has(Concept::My);
     let put_right =
         (c.has(Concept::Sorry) || not_mine) && figures(c).is_empty() && c.len() <= LONGEST;
     let mine = c.sit.role == Role::Swimmer && Some(other) != c.sit.me;
