@@ -4,11 +4,11 @@
 use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::{Candidate, Clause, complaints};
 use crate::reading::gist::{beside, gist, says_whether};
-use crate::reading::kin::kin;
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::rank::{Part, Ranked, candidates};
+use crate::reading::related_kinds::related;
 use crate::reading::together::{is_of_no_evening, said};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
@@ -108,7 +108,7 @@ const UNSAID: f32 = 0.75;
 fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
     let told: Vec<Class> = says.iter().filter_map(|one| Class::of(&one.kind)).collect();
     let missing =
-        |class: Class| kin(class).is_some_and(|kin| !told.iter().any(|one| kin.contains(one)));
+        |class: Class| related(class).is_some_and(|kin| !told.iter().any(|one| kin.contains(one)));
     let likely = whole.likely.ranked();
     let mut classes = likely.iter().filter(|(class, odds)| *odds >= UNSAID && missing(*class));
     let used = ranked.used(whole.len(), |_, _| true);

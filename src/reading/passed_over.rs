@@ -2,9 +2,9 @@
 //! it do.
 
 use super::frame::{Candidate, Clause};
-use super::kin::{ails, counts, kin};
 use super::likely::Class;
 use super::rank::{Part, Ranked, candidates, is_long, part_of};
+use super::related_kinds::{ails, counts, related};
 use super::unexplained::{Unexplained, unexplained};
 use crate::message::{Kind, Statement};
 
@@ -28,7 +28,7 @@ pub fn completed(whole: &Clause<'_, '_>, borders: &[usize], ranked: &mut Ranked)
             return;
         }
         let said = ranked.parts.iter().flat_map(|part| &part.says);
-        let Some(kin) = kin(class) else { continue };
+        let Some(kin) = related(class) else { continue };
         if said.filter_map(|one| Class::of(&one.kind)).any(|one| kin.contains(&one)) {
             continue;
         }

@@ -4,7 +4,7 @@ use super::name_on_page::Person;
 use crate::desk::decision::view::View;
 use crate::desk::evening::test_night;
 use crate::desk::known::trials::{trials, trials_from_a_push};
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::reply::Trend;
 use crate::swim::Trial;
 use crate::swim::real_change::Change;
@@ -46,7 +46,7 @@ pub fn tested(view: &View<'_>) -> Vec<Tested> {
         .swimmers
         .values()
         .map(|swimmer| {
-            let (trend, across) = glances::trend(&trials_from_a_push(swimmer, view));
+            let (trend, across) = overview::trend(&trials_from_a_push(swimmer, view));
             let mut tests: Vec<Trial> = trials(swimmer, view).collect();
             let last = tests.pop();
             let is_alike = |one: &&Trial| {
@@ -54,7 +54,7 @@ pub fn tested(view: &View<'_>) -> Vec<Tested> {
                     one.meet == last.meet && Change::between(one, &last).is_some()
                 })
             };
-            let overdue = glances::is_overdue(view, swimmer, last).then_some(Due::Overdue);
+            let overdue = overview::is_overdue(view, swimmer, last).then_some(Due::Overdue);
             Tested {
                 who: Person::of(view, &swimmer.name),
                 before: tests.iter().rfind(is_alike).copied(),

@@ -11,7 +11,7 @@ use crate::coaching::SetSwum;
 use crate::desk::decision::view::View;
 use crate::desk::known::standing_sessions::that_stand;
 use crate::desk::known::trials::{trials, trials_from_a_push};
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{Swimmer, TroubleKind};
 use crate::language::Language;
 use crate::message::Name;
@@ -162,7 +162,7 @@ fn tests(view: &View<'_>, swimmer: &Swimmer) -> Vec<TestSeen> {
     let seen = all.iter().enumerate().map(|(at, trial)| {
         let known = all.get(..=at).unwrap_or_default();
         let critical = critical_speed::estimate(known, trial.on, trial.stroke, trial.course);
-        let (trend, _) = glances::trend(alike.get(..=at).unwrap_or_default());
+        let (trend, _) = overview::trend(alike.get(..=at).unwrap_or_default());
         TestSeen { trial: *trial, trend, critical: critical.band }
     });
     let skipped = all.len().saturating_sub(TESTS);

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use super::name_on_page::Person;
 use crate::coaching::RuleId;
 use crate::desk::decision::view::View;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{Presence, Swimmer, TroubleKind};
 use crate::units::Unit;
 
@@ -84,7 +84,7 @@ fn of(view: &View<'_>, swimmer: &Swimmer, since: Date, nights: &[Date]) -> Weeks
         planned: planned.map(|week| in_unit(week.distance.metres().get(), unit)),
         unit,
         jumped,
-        ring: glances::is_silent(view, swimmer),
+        ring: overview::is_silent(view, swimmer),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::desk::board::link;
+use crate::desk::board::page_address;
 use crate::desk::decision::decided::{in_order, stops_all};
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::questions_back::{self, with_name};
@@ -17,7 +17,7 @@ use crate::desk::hearing::{pausing, rooms, understood};
 use crate::desk::plans::{approval, limits, meets, sessions};
 use crate::desk::questions::{self, help};
 use crate::desk::safety::{care, welfare};
-use crate::desk::squad::{broadcast, forgetting, glances, joining, membership, profile};
+use crate::desk::squad::{broadcast, forgetting, joining, membership, overview, profile};
 use crate::desk::swims::{
     own_targets, putting_right, relay, remarks, sessions_done, set_put_right, set_results,
     taking_back, targets, test_results,
@@ -114,7 +114,7 @@ impl Desk<'_> {
             },
             Kind::Next(wish) => sessions::next(self, statement, wish),
             Kind::Tonight => answers::tonight(self, statement),
-            Kind::Board => link::open(self),
+            Kind::Board => page_address::open(self),
             Kind::Shorter => self.stepped(statement, sessions::Step::Shorter),
             Kind::Easier => self.stepped(statement, sessions::Step::Easier),
             Kind::Harder => self.stepped(statement, sessions::Step::Harder),
@@ -125,12 +125,12 @@ impl Desk<'_> {
                 sessions::race(self, statement, *distance, *on, goal.as_ref())
             }
             Kind::Swap { days } => sessions::swap(self, statement, days),
-            Kind::Squad { filter, on } => glances::squad(self, *filter, *on),
-            Kind::Swimmer | Kind::Best | Kind::Log => glances::swimmer(self, statement),
-            Kind::Trend => link::trend_told(self, statement),
+            Kind::Squad { filter, on } => overview::squad(self, *filter, *on),
+            Kind::Swimmer | Kind::Best | Kind::Log => overview::swimmer(self, statement),
+            Kind::Trend => page_address::trend_told(self, statement),
             Kind::Profile(change) => profile::change(self, statement, change),
-            Kind::Focus { text } => glances::focus(self, statement, text),
-            Kind::Note { text } => glances::note(self, statement, text),
+            Kind::Focus { text } => overview::focus(self, statement, text),
+            Kind::Note { text } => overview::note(self, statement, text),
             Kind::Join { code, name } => joining::join(self, code, name),
             Kind::Help { topic } => Ok(help::help(self, topic.as_deref())),
             Kind::Why => help::why(self),
@@ -186,7 +186,7 @@ impl Desk<'_> {
             Kind::Shut { days, on } => timetable::shut(self, days, *on),
             Kind::Reopen { days, on } => reopening::reopen(self, days, *on),
             Kind::LaneGone => lanes::lane_gone(self),
-            Kind::Compare { names } => glances::compare(self, names),
+            Kind::Compare { names } => overview::compare(self, names),
             Kind::Attend { coming, late_min, on } => {
                 let attendance = Attendance { late_min: *late_min, ..Attendance::whole(*coming) };
                 attend::attend(self, statement, attendance, *on)

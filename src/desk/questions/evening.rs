@@ -12,7 +12,7 @@ use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;
 use crate::desk::evening::{answers, register};
 use crate::desk::known::nights;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{Night, Right};
 use crate::message::{Day, Name, SquadFilter, Statement};
 use crate::reply::{
@@ -122,7 +122,7 @@ pub fn turnout(desk: &mut Desk<'_>, on: Option<Day>, absent: bool) -> Result<Out
         }
         return Ok(Outcome::Ok(OkReply::Register(register)));
     }
-    glances::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
+    overview::squad(desk, Some(SquadFilter::Expected), Some(Day::Full(night)))
 }
 
 /// `what was the set on monday`: by lanes for who runs the evening, else the swimmer's

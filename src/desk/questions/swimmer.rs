@@ -9,7 +9,7 @@ use crate::desk::decision::refusing::{Stopped, refused};
 use crate::desk::decision::resolve::{self, Toward};
 use crate::desk::decision::view::View;
 use crate::desk::evening::test_night;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::Swimmer;
 use crate::message::{Day, Name, Statement};
 use crate::reply::{Known, Outcome, RefusedWhy, SwumReply, TestDue, Unknown};
@@ -47,7 +47,7 @@ fn test_due(view: &View<'_>, swimmer: &Swimmer) -> TestDue {
     };
     let tests = facts.map(|facts| facts.tests).unwrap_or_default();
     let best = worth::next_test(&tests, view.today, last.stroke, last.course);
-    let on = glances::overdue_from(last.on);
+    let on = overview::overdue_from(last.on);
     TestDue::From { on, now: on <= view.today, distance: best.map(|next| next.distance), last }
 }
 

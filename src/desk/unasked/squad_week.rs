@@ -10,7 +10,7 @@ use super::whom::Whom;
 use crate::desk::decision::view::View;
 use crate::desk::known::trials::trials;
 use crate::desk::plans::approval;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{Squad, Swimmer};
 use crate::message::Name;
 use crate::reply::{DigestReply, Flag, SquadRow, Trend};
@@ -49,7 +49,7 @@ pub fn digest(view: &View<'_>) -> DigestReply {
     let now = view.now();
     let (from, to) = (view.today.saturating_sub((DAYS - 1).days()), view.today);
     let all: Vec<(&Swimmer, SquadRow)> =
-        view.squad.swimmers.values().map(|one| (one.as_ref(), glances::row(view, one))).collect();
+        view.squad.swimmers.values().map(|one| (one.as_ref(), overview::row(view, one))).collect();
     let mut came: Vec<(Name, usize)> = all
         .iter()
         .map(|(swimmer, _)| (swimmer.name.clone(), view.days_swum(swimmer, from, to)))
@@ -59,7 +59,7 @@ pub fn digest(view: &View<'_>) -> DigestReply {
     let mut tests = Vec::new();
     for (swimmer, _) in &all {
         let trials: Vec<Trial> = trials(swimmer, view).collect();
-        let of_week = glances::tests_between(&trials, from, to).into_iter();
+        let of_week = overview::tests_between(&trials, from, to).into_iter();
         tests.extend(of_week.map(|(trial, trend)| (swimmer.name.clone(), trial, trend)));
     }
     let tested: BTreeSet<&Name> = tests.iter().map(|(who, ..)| who).collect();
@@ -78,7 +78,7 @@ pub fn digest(view: &View<'_>) -> DigestReply {
     let away = |swimmer: &Swimmer| swimmer.is_away(view.today, now);
     let spared = |swimmer: &Swimmer| away(swimmer) || swimmer.open_troubles(now).next().is_some();
     let flagged = |flag: Flag| named(&|swimmer, row| row.flags.contains(&flag) && !spared(swimmer));
-    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), glances::open(view, swimmer)));
+    let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), overview::open(view, swimmer)));
     DigestReply {
         squad: view.squad.name.clone(),
         from,
@@ -91,7 +91,7 @@ pub fn digest(view: &View<'_>) -> DigestReply {
         overdue: flagged(Flag::Overdue),
         due_next: named(&|swimmer, row| {
             let last = row.last_test.map_or(swimmer.joined_on, |test| test.on);
-            let due = glances::overdue_from(last);
+            let due = overview::overdue_from(last);
             due > view.today && due <= view.today.saturating_add(DAYS.days()) && !spared(swimmer)
         }),
         nights: nights_ahead(view),

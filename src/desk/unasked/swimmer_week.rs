@@ -8,7 +8,7 @@ use super::hours::due_day;
 use super::whom::Whom;
 use crate::desk::decision::view::View;
 use crate::desk::known::trials::trials;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{AgeGroup, Squad, Swimmer, TroubleKind};
 use crate::message::Name;
 use crate::reply::{Flag, NoteReply};
@@ -64,7 +64,7 @@ pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
     });
     let sets: Vec<_> = sets.map(|kept| (kept.what.set.clone(), kept.what.held)).collect();
     let careful = swimmer.open_troubles(now).next().is_some();
-    let overdue = glances::row(view, swimmer).flags.contains(&Flag::Overdue);
+    let overdue = overview::row(view, swimmer).flags.contains(&Flag::Overdue);
     let shared = swimmer
         .address
         .as_ref()
@@ -76,7 +76,7 @@ pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
         to: view.today,
         days: view.days_swum(swimmer, from, view.today),
         metres: metres.round() as u32,
-        tests: glances::tests_between(&all, from, view.today),
+        tests: overview::tests_between(&all, from, view.today),
         sets: sets.iter().rev().take(SETS).rev().cloned().collect(),
         focus: swimmer.focus_at(now).cloned(),
         careful,

@@ -6,20 +6,20 @@
 //! `dangers`), and what stands round them says whose it is and whether it is now
 //! (`context`). It knows nothing of what is answered.
 
+mod alarms;
 mod concerns;
 mod context;
 mod dangers;
 mod harms;
 mod models;
 mod others;
-mod read;
 mod rule;
 mod sign;
 mod signs_in_text;
 mod signs_ruled_out;
 mod words;
 
+pub use alarms::{Alarm, Alarms, alarms, alarms_in, explain, names_anybody};
 pub use others::illness_of_another;
-pub use read::{Alarm, Alarms, alarms, alarms_in, explain, names_anybody};
 pub use sign::{Sign, Signs};
 pub use words::signs_of;

@@ -17,7 +17,7 @@ use crate::desk::decision::refusing::Stopped;
 use crate::desk::known::trials::trials;
 use crate::desk::questions::about::known;
 use crate::desk::questions::{evening, swimmer};
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::desk::swims::targets;
 use crate::history::{Right, Swimmer};
 use crate::message::{Of, Question, Sought, SquadFilter, Statement, Term};
@@ -64,7 +64,7 @@ pub fn answer(
             }
             _ => None,
         },
-        Sought::Silent => Some(glances::squad(desk, Some(SquadFilter::Silent), None)?),
+        Sought::Silent => Some(overview::squad(desk, Some(SquadFilter::Silent), None)?),
         Sought::Untested => Some(untested(desk, asked)?),
         Sought::Kit => set::kit(desk, asked)?,
         Sought::Room => set::room(desk, asked)?,
@@ -118,7 +118,7 @@ fn untested(desk: &mut Desk<'_>, asked: &Question) -> Result<Outcome, Stopped> {
     let Some(length) = asked.length else {
         let called = desk.squad.test_night_called(desk.now()).is_some();
         let filter = if called { SquadFilter::Owed } else { SquadFilter::Overdue };
-        return glances::squad(desk, Some(filter), None);
+        return overview::squad(desk, Some(filter), None);
     };
     desk.demand(Right::SeeSquad)?;
     let from = whom::past(desk, asked.on);
@@ -128,7 +128,7 @@ fn untested(desk: &mut Desk<'_>, asked: &Question) -> Result<Outcome, Stopped> {
         })
     };
     let without = desk.squad.swimmers.values().filter(|one| !has_one(one));
-    let swimmers = without.map(|one| glances::row(desk, one)).collect();
+    let swimmers = without.map(|one| overview::row(desk, one)).collect();
     let (squad, filter) = (desk.squad.name.clone(), Some(SquadFilter::Overdue));
     Ok(Outcome::Squad(SquadReply { squad, swimmers, filter, night: None }))
 }

@@ -9,7 +9,7 @@ use crate::desk::known::trials::{bests_of, trials};
 use crate::desk::questions::about::known;
 use crate::desk::questions::results;
 use crate::desk::questions::swimmer::other;
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::desk::swims::targets;
 use crate::history::{Right, Swimmer};
 use crate::message::{Day, Kind, Name, Of, Question, Statement};
@@ -92,7 +92,7 @@ pub fn best(desk: &mut Desk<'_>, asked: &Question) -> Result<Option<Outcome>, St
     let Some((who, swimmer)) = one(desk, asked)? else { return Ok(None) };
     match alike(desk, swimmer, asked).is_empty() {
         true => Ok(Some(never(desk, asked, other(desk, who)))),
-        false => glances::swimmer(desk, &Statement { who: Some(who), kind: Kind::Best }).map(Some),
+        false => overview::swimmer(desk, &Statement { who: Some(who), kind: Kind::Best }).map(Some),
     }
 }
 
@@ -147,7 +147,7 @@ pub fn gap(
         let me = desk.me().filter(|_| desk.swims()).cloned();
         let both: Vec<Name> = me.into_iter().chain(names.iter().cloned()).collect();
         return match both.len() {
-            2.. => glances::compare(desk, &both).map(Some),
+            2.. => overview::compare(desk, &both).map(Some),
             _ => Ok(None),
         };
     }

@@ -1,12 +1,12 @@
-//! `board` opens the squad's page to whoever may see the squad, `trend` their own to a
-//! swimmer.
+//! The address of a page, which `board` opens to whoever may see the squad, and `trend` to
+//! a swimmer for their own.
 
 use jiff::ToSpan;
 
 use crate::desk::decision::asked::BoardDoor;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::refusing::{Stopped, refused};
-use crate::desk::squad::glances;
+use crate::desk::squad::overview;
 use crate::history::{Event, Right};
 use crate::message::{Name, Statement};
 use crate::reply::{OkReply, Outcome, OwnPage, RefusedWhy};
@@ -44,7 +44,7 @@ fn opened(desk: &mut Desk<'_>, of: Option<Name>) -> Option<String> {
 
 /// `trend`: the swimmer's card; to the swimmer alone also the address of their own page.
 pub fn trend_told(desk: &mut Desk<'_>, statement: &Statement) -> Result<Outcome, Stopped> {
-    let mut told = glances::swimmer(desk, statement)?;
+    let mut told = overview::swimmer(desk, statement)?;
     if let Outcome::Swimmer(card) = &mut told {
         card.page = open_own(desk, &card.row.swimmer);
     }

@@ -1,4 +1,5 @@
-//! Kinds of statement that tell of the same thing: who comes, what was swum, what ails.
+//! Which kinds of statement are related: they tell of the same thing, who comes, what was
+//! swum, what ails.
 
 use crate::message::Statement;
 use crate::reading::likely::Class;
@@ -6,7 +7,7 @@ use crate::reading::likely::Class;
 /// True of what is told in figures.
 pub fn counts(one: &Statement) -> bool {
     let class = Class::of(&one.kind);
-    class.and_then(kin).is_some_and(|_| !class.is_some_and(ails))
+    class.and_then(related).is_some_and(|_| !class.is_some_and(ails))
 }
 
 /// True of what lowers what follows.
@@ -16,7 +17,7 @@ pub const fn ails(class: Class) -> bool {
 
 /// What is told by one of a kind is told by its kin: whoever is away says no more by not
 /// coming.
-pub const fn kin(class: Class) -> Option<&'static [Class]> {
+pub const fn related(class: Class) -> Option<&'static [Class]> {
     const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
     const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
     const AILING: &[Class] = &[Class::Pain, Class::Ill];

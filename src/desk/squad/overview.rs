@@ -1,4 +1,4 @@
-//! The squad and its swimmers, for the coach; one's own card, for a swimmer.
+//! The squad and its swimmers at a glance, for the coach; one's own card, for a swimmer.
 
 use jiff::ToSpan;
 use jiff::civil::Date;
