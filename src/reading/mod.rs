@@ -22,6 +22,7 @@ mod rank;
 mod read;
 pub mod situation;
 mod together;
+mod told_beside;
 mod trace;
 mod unexplained;
 
