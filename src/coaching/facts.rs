@@ -251,6 +251,14 @@ pub enum Trouble {
         /// With fever or a chest infection: one bracket more careful.
         fever: bool,
     },
+    /// Pain in one place, or illness (no place), that was asked about and not answered: as pain
+    /// of which no level was said.
+    Asked {
+        /// Since when.
+        since: Date,
+        /// Where: English singular.
+        place: Option<String>,
+    },
     /// Pain, illness or a stop that is over, and lately: they start again gently.
     /// See [`is_mending`](super::is_mending) for how long.
     Mending {
@@ -297,6 +305,7 @@ impl Trouble {
         match self {
             Trouble::Pain { since, .. }
             | Trouble::Ill { since, .. }
+            | Trouble::Asked { since, .. }
             | Trouble::Mending { since, .. }
             | Trouble::Faint { since }
             | Trouble::Held { since } => *since,

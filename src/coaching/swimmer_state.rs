@@ -86,6 +86,12 @@ impl Open {
                     open.pain_since =
                         Some(open.pain_since.map_or(*since, |first| first.min(*since)));
                 }
+                Trouble::Asked { since, place } => {
+                    open.pain = open.pain.max(Some(UNSAID_LEVEL));
+                    open.places.extend(place.clone());
+                    open.pain_since =
+                        Some(open.pain_since.map_or(*since, |first| first.min(*since)));
+                }
                 Trouble::Ill { since, fever } => {
                     open.ill_since = Some(open.ill_since.map_or(*since, |last| last.max(*since)));
                     open.fever |= fever;

@@ -1,14 +1,14 @@
 //! What events carry: results with what the maths need not know, what can be
 //! open, questions, reasons, settings.
 
-use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::{Timestamp, ToSpan};
 use serde::{Deserialize, Serialize};
 use strum::{IntoStaticStr, VariantNames};
 
 use super::Event;
 use crate::language::Language;
-use crate::message::{Choice, Kind, Name};
+use crate::message::{Choice, Kind, Name, Statement};
 use crate::session::{Limit, Purpose, Repeat, Session};
 use crate::swim::Trial;
 use crate::units::{Centis, Course, Distance, Start, Stroke, Unit, Weekdays};
@@ -227,6 +227,9 @@ pub enum ProfileSetting {
     Language(Language),
 }
 
+/// So long after the answer was no use any more what ailed them may have passed (ours).
+const PASSES_DAYS: i64 = 7;
+
 /// A question that waits for one word.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct QuestionKept {
@@ -243,6 +246,9 @@ pub struct QuestionKept {
     /// asked about again. False where it asks what was meant.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub confirms: bool,
+    /// The instant of the message that it was asked about; earlier records don't say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asked: Option<Timestamp>,
     /// The text that said too little, where the answer is the rest of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub text: Option<String>,
@@ -252,6 +258,26 @@ impl QuestionKept {
     /// True for the question whether anybody is in danger.
     pub fn asks_of_danger(&self) -> bool {
         self.said().any(|kind| *kind == Kind::Faint)
+    }
+
+    /// The pain and illness that stand in every answer: what ails somebody by their own words,
+    /// whatever else is asked about.
+    pub fn what_ails(&self) -> Vec<&Statement> {
+        let ails = |one: &&Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+        let Some((first, others)) = self.choices.split_first() else { return vec![] };
+        let in_all =
+            |one: &&Statement| others.iter().all(|other| other.message.statements.contains(one));
+        first.message.statements.iter().filter(ails).filter(in_all).collect()
+    }
+
+    /// When what it asks of pain or illness, left without an answer, may have passed.
+    pub fn passes(&self) -> Timestamp {
+        self.until.checked_add((PASSES_DAYS * 24).hours()).unwrap_or(Timestamp::MAX)
+    }
+
+    /// True of what may not be forgotten for want of an answer: danger, pain, illness.
+    pub fn is_of_health(&self) -> bool {
+        self.asks_of_danger() || !self.what_ails().is_empty()
     }
 
     /// True if one of the answers says what this event stored: the same distance,

@@ -103,7 +103,8 @@ impl Member {
     /// Takes a question that waits its turn; one about the same swimmer gives
     /// way to it.
     pub(super) fn queue(&mut self, question: QuestionKept) {
-        self.waiting.retain(|other| other.about != question.about);
+        let stays = |other: &QuestionKept| other.is_of_health() && other.asks != question.asks;
+        self.waiting.retain(|other| other.about != question.about || stays(other));
         self.waiting.push(question);
         let over = self.waiting.len().saturating_sub(Self::MOST_WAITING);
         self.waiting.drain(..over);

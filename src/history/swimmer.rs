@@ -235,6 +235,18 @@ impl Swimmer {
         self.open_troubles(now).filter(|kept| kept.what.kind.is_told())
     }
 
+    /// The same with what was told more than once as one, since it was told first: two stops
+    /// are one, and so is a pain of one place and level.
+    pub fn told_once(&self, now: Timestamp) -> Vec<Kept<TroubleKept>> {
+        let mut once: Vec<Kept<TroubleKept>> = Vec::new();
+        for kept in self.told_troubles(now) {
+            if !once.iter().any(|one| one.what.kind == kept.what.kind) {
+                once.push(kept.clone());
+            }
+        }
+        once
+    }
+
     /// The coach's focus for them at `now`, in the coach's words; none once it was
     /// taken back.
     pub fn focus_at(&self, now: Timestamp) -> Option<&String> {

@@ -7,7 +7,7 @@ use crate::reading::gist::{beside, gist, says_whether};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::piece::{Item, Piece};
-use crate::reading::rank::{Part, Ranked, candidates};
+use crate::reading::rank::{Part, Ranked, best, candidates};
 use crate::reading::related_kinds::related;
 use crate::reading::together::{is_of_no_evening, said};
 
@@ -56,13 +56,14 @@ pub enum Decision {
 /// Decides. Beside a danger nothing is asked: what is certain by itself is taken.
 pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     let read: Vec<&Part> = ranked.parts.iter().filter(|part| part.frame.is_some()).collect();
-    if read.is_empty() {
+    if read.is_empty() && !whole.danger {
         return Decision::Nothing;
     }
     if whole.danger {
         let sure = |part: &&&Part| part.asks.is_none() && part.left.risk <= HARMLESS;
-        let says: Vec<Statement> =
+        let mut says: Vec<Statement> =
             read.iter().filter(sure).flat_map(|part| part.says.clone()).collect();
+        says.extend(swum_apart(whole, &says));
         return match says.is_empty() {
             true => Decision::Nothing,
             false => Decision::Take { says, rest: None },
@@ -98,6 +99,33 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
         Some(second) => Decision::ask_which(says, second),
         None => Decision::ask_whether(says),
     }
+}
+
+/// `200 in 4:02. felt dizzy after`: what a sentence without a word of danger tells of a swim, and
+/// that it would be kept for if it came alone.
+fn swum_apart(whole: &Clause<'_, '_>, told: &[Statement]) -> Vec<Statement> {
+    if told.iter().any(|one| one.kind.is_swum()) {
+        return vec![];
+    }
+    let ends: Vec<usize> = (0..whole.len())
+        .filter(|at| whole.at(*at).is_some_and(Piece::ends_sentence))
+        .map(|at| at + 1)
+        .collect();
+    let from = std::iter::once(0).chain(ends.iter().copied());
+    let to = ends.iter().copied().chain([whole.len()]);
+    let sentences = from.zip(to).filter(|(from, to)| from < to && to - from < whole.len());
+    let calm = sentences.map(|(from, to)| whole.part(from, to)).filter(|sentence| {
+        // Words of danger stand there as pictures.
+        !sentence.pieces.iter().any(|piece| piece.item == Item::Picture)
+    });
+    let swum = calm.filter_map(|sentence| {
+        let alone = &Clause { danger: false, ..sentence };
+        match decide(&best(alone), alone) {
+            Decision::Take { says, .. } if says.iter().all(|one| one.kind.is_swum()) => Some(says),
+            _ => None,
+        }
+    });
+    swum.flatten().collect()
 }
 
 /// How likely the words must make a kind of which nothing was read.
@@ -235,7 +263,7 @@ impl Decision {
     }
 
     /// The same beside what is certain whatever the answer is.
-    fn ask_whether_beside(asked: Vec<Statement>, says: Vec<Statement>) -> Self {
+    pub fn ask_whether_beside(asked: Vec<Statement>, says: Vec<Statement>) -> Self {
         let options = vec![("yes".to_owned(), asked.clone())];
         Decision::Ask { about: Doubt::Meant { says: asked }, options, says }
     }

@@ -22,6 +22,7 @@ mod read;
 mod related_kinds;
 pub mod situation;
 mod together;
+mod told_beside;
 mod trace;
 mod unexplained;
 

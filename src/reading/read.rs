@@ -19,6 +19,7 @@ use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::{Role, Situation};
+use crate::reading::told_beside::{self, with_suspected};
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -45,7 +46,7 @@ fn read_on(typed: &Typed<'_>, sit: &Situation) -> Decision {
     // What was missing from the text before: the two are one.
     if let Some(before) = &sit.unfinished {
         let joined = with_pieces("", &format!("{before}, {text}"), sit, |whole| {
-            with_health(decide(&best(whole), whole), whole)
+            with_suspected(with_health(decide(&best(whole), whole), whole), whole)
         });
         // What was certain of it was kept when it was said.
         let kept = with_pieces("", before, sit, settle).certain();
@@ -61,8 +62,47 @@ fn read_on(typed: &Typed<'_>, sit: &Situation) -> Decision {
     }
     match is_whole {
         true => decision,
-        false => follow::on(text, sit).unwrap_or(decision),
+        false => match follow::on(text, sit) {
+            Some(followed) => with_what_ails(followed, decision),
+            None => decision,
+        },
     }
+}
+
+/// What goes on from the text before, and what ails somebody by this text alone.
+fn with_what_ails(followed: Decision, alone: Decision) -> Decision {
+    let Decision::Ask { options, says, .. } = alone else { return followed };
+    let told = followed.clone().certain();
+    let is_new = |one: &Statement| {
+        matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }) && !restates(&told, one)
+    };
+    let kept: Vec<Statement> = says.into_iter().filter(is_new).collect();
+    let asked = options.into_iter().next().map_or_else(Vec::new, |(_, says)| says);
+    let asked = asked.into_iter().filter(|one| is_new(one) && !kept.contains(one)).collect();
+    let followed = match followed {
+        Decision::Take { mut says, rest } => {
+            says.extend(kept);
+            Decision::Take { says, rest }
+        }
+        Decision::Ask { about, options, mut says } => {
+            says.extend(kept);
+            Decision::Ask { about, options, says }
+        }
+        Decision::Nothing => Decision::Nothing,
+    };
+    told_beside::beside(followed, asked)
+}
+
+/// True where one of these says as much, or puts as much right.
+fn restates(told: &[Statement], one: &Statement) -> bool {
+    let same = |told: &Statement| {
+        std::mem::discriminant(&told.kind) == std::mem::discriminant(&one.kind)
+            && place_of(&told.kind) == place_of(&one.kind)
+    };
+    told.iter().any(|told| match &told.kind {
+        Kind::Restate { says, .. } => says.iter().any(same),
+        _ => same(told),
+    })
 }
 
 /// `200 free obvs` behind the question whether 3:08 was a 200: what was asked about, said
@@ -90,7 +130,10 @@ fn repeated(decision: &Decision, sit: &Situation) -> Option<Decision> {
 pub fn guess(typed: &Typed<'_>, sit: &Situation, question: bool) -> Decision {
     let decision = in_pieces(typed, 0, sit, |whole| {
         let anew = if question { None } else { follow::anew(whole) };
-        let gist = || Some(with_health(fallback::guess(whole, question)?, whole));
+        let gist = || {
+            let guess = with_health(fallback::guess(whole, question)?, whole);
+            Some(with_suspected(guess, whole))
+        };
         anew.or_else(gist).unwrap_or(Decision::Nothing)
     });
     if sit.pending { decision.as_meant() } else { decision }
@@ -116,7 +159,7 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
         }
         decision => decision,
     };
-    with_health(with_questions(decision, whole), whole)
+    with_suspected(with_health(with_questions(decision, whole), whole), whole)
 }
 
 /// The same with the questions that no frame knows taken apart, to be answered from what is

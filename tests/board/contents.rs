@@ -72,7 +72,7 @@ async fn who_swims_with_what_hurts_and_who_does_not() {
     let club = Club::open(ClockMode::Message).await;
     let code = club.squad("Dusk", "coach", false).await;
     let at = |clock: &str| Some(format!("2026-03-03T{clock}:00Z").parse().unwrap());
-    let birds = ["curlew", "dipper", "dunnock", "knot", "plover", "ruff", "snipe", "wren"];
+    let birds = ["curlew", "dipper", "dunnock", "heron", "knot", "plover", "ruff", "snipe", "wren"];
     for who in birds {
         club.say_at(who, &format!("join {code} {who}"), at("18:00")).await;
     }
@@ -89,6 +89,11 @@ async fn who_swims_with_what_hurts_and_who_does_not() {
     ] {
         club.say_at(who, text, at("20:10")).await;
     }
+    // What is told again is told once, and what was asked about stands there too.
+    club.say_at("wren", "chest pain", at("20:12")).await;
+    club.say_at("wren", "chest pain", at("20:13")).await;
+    let pull = "bit of a pull in my groin on the kick, do we have training wed";
+    club.say_at("heron", pull, at("20:14")).await;
     let said = club.say_at("coach", "board", at("20:15")).await;
     let page = club.open_page(said.split_whitespace().next().unwrap()).await;
     let hurting = page.part("hurting");
@@ -98,9 +103,11 @@ async fn who_swims_with_what_hurts_and_who_does_not() {
         "curlew out today shoulder 6 of 10",
         "dunnock out today ear 4 of 10",
         "snipe swims easy knee 4 of 10",
+        "heron swims easy groin, asked about, no answer",
     ] {
         assert!(seen.contains(told), "{told}: {hurting}");
     }
+    assert_eq!(seen.matches("Stopped: out").count(), 1, "{hurting}");
     assert!(folded.starts_with(" ill: dipper, knot, plover +1"), "{hurting}");
     for told in [
         "Nowno swimmingUntilyou text RELEASE wren; no clinician's word yet",

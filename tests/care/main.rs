@@ -13,5 +13,6 @@ mod readiness;
 mod recipients;
 mod squad;
 mod stops;
+mod told_beside;
 mod walk;
 mod withheld;

@@ -732,6 +732,8 @@ pub fn troubles() -> Vec<Trouble> {
         Trouble::Mending { since, after: After::Ill { fever: true } },
         Trouble::Faint { since },
         Trouble::Held { since },
+        Trouble::Asked { since, place: Some("groin".into()) },
+        Trouble::Asked { since, place: None },
     ]
 }
 

@@ -3,6 +3,7 @@
 use jiff::civil::{Date, Time};
 
 use super::name_on_page::Person;
+use crate::coaching::Trouble;
 use crate::desk::decision::view::View;
 use crate::history::{Kept, Presence, Right, Swimmer, TroubleKept, TroubleKind};
 
@@ -43,6 +44,8 @@ pub struct Open {
     pub on: Date,
     /// Since when on it, where that is today.
     pub at: Option<Time>,
+    /// It was asked about, and not answered.
+    pub asked: bool,
 }
 
 /// Who may let them swim again, and what has been said towards it.
@@ -78,7 +81,9 @@ pub fn hurting(view: &View<'_>, on: Date) -> Vec<Hurting> {
 fn of(view: &View<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
     // What they told in private makes them swim easy, and is shown nowhere.
     let kept: Vec<_> = swimmer.told_troubles(view.now()).collect();
-    let mut open: Vec<Open> = kept.iter().map(|kept| opened(view, kept)).collect();
+    let once = swimmer.told_once(view.now());
+    let mut open: Vec<Open> = once.iter().map(|kept| opened(view, kept)).collect();
+    open.extend(view.unanswered_of(swimmer).iter().filter_map(asked));
     open.sort_by_key(|open| gravity(&open.kind));
     open.first()?;
     let since = |kind: TroubleKind| {
@@ -110,7 +115,17 @@ fn of(view: &View<'_>, swimmer: &Swimmer, on: Date) -> Option<Hurting> {
 fn opened(view: &View<'_>, kept: &Kept<TroubleKept>) -> Open {
     let at = kept.at.to_zoned_datetime(view.squad.zone());
     let today = at.date() == view.today && kept.on == view.today;
-    Open { kind: kept.what.kind.clone(), on: kept.on, at: today.then(|| at.time()) }
+    Open { kind: kept.what.kind.clone(), on: kept.on, at: today.then(|| at.time()), asked: false }
+}
+
+/// What was asked about and not answered.
+fn asked(trouble: &Trouble) -> Option<Open> {
+    let Trouble::Asked { since, place } = trouble else { return None };
+    let kind = match place {
+        Some(place) => TroubleKind::Pain { place: place.clone(), level: None },
+        None => TroubleKind::Ill { fever: false, stomach: false },
+    };
+    Some(Open { kind, on: *since, at: None, asked: true })
 }
 
 /// The gravest first.

@@ -94,22 +94,36 @@ impl Desk<'_> {
 
     /// Keeps a question until it is answered.
     pub fn ask(&mut self, reply: &QuestionReply, choices: Vec<Choice>) {
-        let question = QuestionKept {
+        let question = self.kept(reply, choices);
+        let address = self.asked.from.to_owned();
+        // What was asked of danger, pain or illness is asked again once this is answered.
+        let health = self.open_question().filter(|open| open.is_of_health()).cloned();
+        let health = health.filter(|open| open.asks != question.asks);
+        self.record(Event::QuestionAsked { address: address.clone(), question });
+        if let Some(question) = health {
+            self.record(Event::QuestionQueued { address, question });
+        }
+    }
+
+    /// Keeps a question about what ails somebody until the one that is open is answered.
+    pub fn ask_later(&mut self, reply: &QuestionReply, choices: Vec<Choice>) {
+        let question = self.kept(reply, choices);
+        if question.is_of_health() {
+            let address = self.asked.from.to_owned();
+            self.record(Event::QuestionQueued { address, question });
+        }
+    }
+
+    fn kept(&self, reply: &QuestionReply, choices: Vec<Choice>) -> QuestionKept {
+        QuestionKept {
             asks: self.voice().question(reply).join(" "),
             choices,
             until: reply.until,
             about: None,
             confirms: reply.asks.confirms(),
+            asked: Some(self.now()),
             text: matches!(reply.asks, Asks::Doubt(Doubt::Missing { .. }))
                 .then(|| self.asked.text.to_owned()),
-        };
-        let address = self.asked.from.to_owned();
-        // Whether anybody is in danger is asked again once this is answered.
-        let danger = self.open_question().filter(|open| open.asks_of_danger()).cloned();
-        let danger = danger.filter(|open| open.asks != question.asks);
-        self.record(Event::QuestionAsked { address: address.clone(), question });
-        if let Some(question) = danger {
-            self.record(Event::QuestionQueued { address, question });
         }
     }
 
@@ -148,15 +162,30 @@ pub fn is_offer(view: &View<'_>, question: &QuestionKept) -> bool {
     !view.may(Right::Broadcast) && only.message.statements.iter().all(tells)
 }
 
-/// `no` to an open question leaves all as it was.
+/// `no` to an open question leaves all as it was; what may ail somebody was asked about with
+/// something else, and is asked about alone.
 pub fn no(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
-    if desk.open_question().is_none() && !desk.answered {
+    let asked = desk.member().and_then(|member| member.question.clone());
+    let late = asked.as_ref().is_some_and(|asked| !asked.what_ails().is_empty());
+    if desk.open_question().is_none() && !desk.answered && !late {
         return Err(refused("no_question", RefusedWhy::NoQuestion));
+    }
+    if let Some(ails) = asked.filter(|_| !desk.answered).and_then(|asked| ails_among(&asked)) {
+        desk.close_question();
+        let asks = Asks::Doubt(Doubt::Meant { says: ails.clone() });
+        return Err(ask_yes(desk, asks, &Message { statements: ails }));
     }
     if !desk.answered {
         desk.close_question();
     }
     Ok(Outcome::Ok(OkReply::LeftAlone))
+}
+
+/// What may ail somebody by a question, where it asks about more than that.
+fn ails_among(question: &QuestionKept) -> Option<Vec<Statement>> {
+    let ails: Vec<Statement> = question.what_ails().into_iter().cloned().collect();
+    let more = question.choices.iter().any(|one| one.message.statements.len() > ails.len());
+    (more && !ails.is_empty()).then_some(ails)
 }
 
 /// Asks for a yes before `message` is stored.

@@ -358,18 +358,8 @@ impl Desk<'_> {
         &mut self,
         choices: Vec<Choice>,
         asks: Doubt,
-        told: Vec<Statement>,
+        mut told: Vec<Statement>,
     ) -> (Vec<Value>, Outcome) {
-        let kept = (!told.is_empty()).then(|| self.apply(&Message { statements: told }));
-        // One question at a time: whose pain it is goes first.
-        if let Some((understood, outcome @ Outcome::Question(_))) = kept {
-            return (understood, outcome);
-        }
-        let (understood, outcome) = kept.unzip();
-        let mut understood = understood.unwrap_or_default();
-        if let Some(choice) = choices.first() {
-            understood.extend(understood::all(self, &choice.message));
-        }
         let mut options: Vec<String> = choices.iter().map(|choice| choice.word.clone()).collect();
         if options.as_slice() == ["yes"] {
             options.push("no".to_owned());
@@ -381,8 +371,30 @@ impl Desk<'_> {
         }
         let reply =
             QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
+        let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+        let of_health = !choices.is_empty()
+            && choices.iter().all(|one| one.message.statements.iter().all(ails));
+        // An offer to pass a question on doesn't stand before one about pain.
+        told.retain(|one| !of_health || !one.kind.is_past_answering());
+        let kept = (!told.is_empty()).then(|| self.apply(&Message { statements: told }));
+        // One question at a time: whose pain it is goes first, and what else may ail them is
+        // asked about once that is answered.
+        if let Some((understood, outcome @ Outcome::Question(_))) = kept {
+            self.ask_later(&reply, choices);
+            return (understood, outcome);
+        }
+        let (understood, outcome) = kept.unzip();
+        let mut understood = understood.unwrap_or_default();
+        if let Some(choice) = choices.first() {
+            understood.extend(understood::all(self, &choice.message));
+        }
+        // What may ail them is asked before anything that may take all the room.
         self.ask(&reply, choices);
-        let outcomes = outcome.into_iter().chain([Outcome::Question(reply)]).collect();
+        let question = Outcome::Question(reply);
+        let outcomes = match outcome {
+            Some(told) if of_health => vec![question, told],
+            told => told.into_iter().chain([question]).collect(),
+        };
         (understood, Outcome::of_all(outcomes))
     }
 }

@@ -4,11 +4,12 @@
 use serde_json::{Value, json};
 
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back::ask_yes;
 use crate::desk::safety::welfare;
 use crate::history::{Event, Right, TroubleKind};
-use crate::message::{Concern, Kind, Matter, Message, Statement};
+use crate::message::{Concern, Doubt, Kind, Matter, Message, Statement};
 use crate::reading::health::Alarms;
-use crate::reply::{CautionKind, CautionReply, OkReply, Outcome};
+use crate::reply::{Asks, CautionKind, CautionReply, OkReply, Outcome};
 
 /// Answers a text with concerns, and what else it says; `None` for others.
 pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<Value>, Outcome)> {
@@ -20,7 +21,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     let ours = |one: &Statement| one.who.as_ref().is_none_or(|who| desk.is_ours(who));
     let said: Vec<Statement> = desk.statements_of(text).into_iter().filter(ours).collect();
     let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-    let worries = alarms.unwell || said.iter().any(ails);
+    let told = said.iter().any(ails);
+    let worries = alarms.unwell || told;
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);
     // `doctor says fine to swim from monday` tells, and asks nothing.
@@ -49,6 +51,14 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
             Outcome::Mixed(several) | Outcome::Captured(several) => outcomes.extend(several),
             single => outcomes.push(single),
         }
+    }
+    // What they told in private is nobody's question.
+    let asks =
+        !told && !desk.private && !outcomes.iter().any(|one| matches!(one, Outcome::Question(_)));
+    let may_ail = if asks { desk.what_may_ail(text) } else { vec![] };
+    if !may_ail.is_empty() {
+        let asks = Asks::Doubt(Doubt::Meant { says: may_ail.clone() });
+        outcomes.push(*ask_yes(desk, asks, &Message { statements: may_ail }));
     }
     Some((read, Outcome::of_all(outcomes)))
 }

@@ -52,7 +52,11 @@ pub fn gate(
         Kind::Yes | Kind::No => desk.open_question().is_some(),
         _ => false,
     };
-    let statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
+    let mut statements: Vec<Statement> = rest.into_iter().filter(stays).collect();
+    // Nobody here is asked back: what may hurt is taken to.
+    if statements.is_empty() {
+        statements = desk.what_may_ail(text);
+    }
     if statements.iter().any(|one| matches!(one.kind, Kind::Yes | Kind::No)) {
         return None;
     }

@@ -1,25 +1,19 @@
 //! What ails somebody, told in a text that something was asked about, and the question left
 //! without an answer.
 
-use jiff::ToSpan;
-
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::view::View;
 use crate::history::{Event, QuestionKept, TroubleKind};
 use crate::message::{Kind, Message, Reading, Statement};
 use crate::reply::Outcome;
 
-/// So long after the answer was no use any more what ailed them may have passed (ours).
-const PASSES_DAYS: i64 = 7;
-
 impl Desk<'_> {
     /// Keeps the pain and illness that stand in every answer to the sender's question, where
     /// their next text answers something else: when in doubt it lowers what follows.
     pub(super) fn keep_what_ails(&mut self, text: &str) -> Option<Outcome> {
         let question = self.member()?.question.clone()?;
-        let passed = question.until.checked_add((PASSES_DAYS * 24).hours()).ok()?;
-        let ails = ailing(&question);
-        if ails.is_empty() || passed < self.asked.wall || self.says_no(text) {
+        let ails: Vec<Statement> = question.what_ails().into_iter().cloned().collect();
+        if ails.is_empty() || question.passes() < self.asked.wall || self.says_no(text) {
             return None;
         }
         let open = self.open_question().is_some();
@@ -57,15 +51,6 @@ impl View<'_> {
         let Reading::Understood(said) = self.parse(text) else { return false };
         matches!(said.statements.as_slice(), [Statement { kind: Kind::No | Kind::Undo, .. }])
     }
-}
-
-/// The pain and illness that stand in every answer.
-fn ailing(question: &QuestionKept) -> Vec<Statement> {
-    let ails = |one: &&Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-    let Some((first, others)) = question.choices.split_first() else { return vec![] };
-    let in_all =
-        |one: &&Statement| others.iter().all(|other| other.message.statements.contains(one));
-    first.message.statements.iter().filter(ails).filter(in_all).cloned().collect()
 }
 
 /// The question without what was kept.

@@ -181,7 +181,7 @@ pub fn ends(view: &View<'_>, booking: &Booking, session: &Session, elapsed_s: u3
 
 /// Something is open that makes them swim easily.
 fn is_careful(view: &View<'_>, name: &Name) -> bool {
-    view.swimmer(name).is_some_and(|swimmer| swimmer.open_troubles(view.now()).next().is_some())
+    view.swimmer(name).is_some_and(|swimmer| view.is_careful(swimmer))
 }
 
 /// What of `session` is more than the booking holds.

@@ -3,7 +3,7 @@
 use super::shared_phone::first_word;
 use crate::desk::decision::view::View;
 use crate::history::Right;
-use crate::message::{self, Message, Name, Reading, Statement};
+use crate::message::{self, Kind, Message, Name, Reading, Statement};
 use crate::reading::health::Alarms;
 use crate::reading::{self, Decision};
 
@@ -74,6 +74,23 @@ impl View<'_> {
     pub fn reading_of(&self, text: &str) -> Decision {
         let sit = self.situation();
         self.typed(text, |typed| reading::read_typed(typed, &sit))
+    }
+
+    /// What may ail somebody by words that would be asked about, whatever the answer to the
+    /// rest is.
+    pub fn what_may_ail(&self, text: &str) -> Vec<Statement> {
+        let read = match self.reading_of(text) {
+            Decision::Nothing => {
+                let sit = self.situation();
+                self.typed(text, |typed| reading::guess(typed, &sit, false))
+            }
+            read => read,
+        };
+        let Decision::Ask { options, .. } = read else { return vec![] };
+        let Some(((_, first), others)) = options.split_first() else { return vec![] };
+        let in_all = |one: &&Statement| others.iter().all(|(_, says)| says.contains(one));
+        let ails = |one: &&Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+        first.iter().filter(ails).filter(in_all).cloned().collect()
     }
 
     /// What a text says of danger, harm and care.

@@ -5,6 +5,7 @@ use jiff::Timestamp;
 use crate::coaching::{self, After, Trouble};
 use crate::desk::decision::view::View;
 use crate::history::{Kept, Swimmer, TroubleKept, TroubleKind};
+use crate::message::{Kind, Statement};
 
 /// Longer after they came back than this it is another break (ours).
 const JUST_BACK_DAYS: i32 = 9;
@@ -39,7 +40,42 @@ impl View<'_> {
             Some((_, closed)) if closed <= now => mending(&kept.what.kind, closed),
             _ => Some(trouble(kept)),
         });
-        troubles.chain(self.just_back(swimmer)).collect()
+        let asked = self.unanswered_of(swimmer);
+        troubles.chain(asked).chain(self.just_back(swimmer)).collect()
+    }
+
+    /// What may ail them by what they, or their guardian, wrote in words that had to be asked
+    /// about, and that nobody answered: until they do, or it may have passed, it lowers what
+    /// follows like pain of which no level was said.
+    pub fn unanswered_of(&self, swimmer: &Swimmer) -> Vec<Trouble> {
+        let guardian = swimmer.guard.as_ref().map(|guard| guard.address.as_str());
+        let addresses = swimmer.address.as_deref().into_iter().chain(guardian);
+        let members = addresses.filter_map(|address| self.squad.members.get(address));
+        let mut asked = Vec::new();
+        for member in members {
+            let questions = member.question.iter().chain(&member.waiting);
+            for question in questions.filter(|one| one.passes() > self.asked.wall) {
+                let since = self.squad.local_day(question.asked.unwrap_or(self.now()));
+                let theirs = |one: &&Statement| match &one.who {
+                    Some(who) => *who == swimmer.name,
+                    None => member.name.as_ref() == Some(&swimmer.name),
+                };
+                asked.extend(question.what_ails().into_iter().filter(theirs).map(|one| {
+                    let place = match &one.kind {
+                        Kind::Pain(pain) => Some(pain.place.clone()),
+                        _ => None,
+                    };
+                    Trouble::Asked { since, place }
+                }));
+            }
+        }
+        asked
+    }
+
+    /// True where something is open, or may be, that makes them swim easily.
+    pub fn is_careful(&self, swimmer: &Swimmer) -> bool {
+        swimmer.open_troubles(self.now()).next().is_some()
+            || !self.unanswered_of(swimmer).is_empty()
     }
 
     /// They said that they were away until a day of the last week, and have not swum

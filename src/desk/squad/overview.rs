@@ -170,10 +170,8 @@ fn lately_over(view: &View<'_>, swimmer: &Swimmer) -> Vec<(Trouble, Date)> {
 
 /// What is open, but for what is theirs and kept nowhere.
 pub fn open(view: &View<'_>, swimmer: &Swimmer) -> Vec<Trouble> {
-    let mut open: Vec<_> = swimmer.told_troubles(view.now()).map(trouble).collect();
-    // The same thing told twice in a day is one.
-    open.dedup();
-    open
+    let told = swimmer.told_once(view.now());
+    told.iter().map(trouble).chain(view.unanswered_of(swimmer)).collect()
 }
 
 /// `focus heron: long exhale`
@@ -206,7 +204,7 @@ pub fn row(view: &View<'_>, swimmer: &Swimmer) -> SquadRow {
     if is_overdue(view, swimmer, last_test) {
         flags.push(Flag::Overdue);
     }
-    if swimmer.told_troubles(now).next().is_some() {
+    if swimmer.told_troubles(now).next().is_some() || !view.unanswered_of(swimmer).is_empty() {
         flags.push(Flag::Hurt);
     }
     if is_silent_since(view, swimmer, last_seen) {

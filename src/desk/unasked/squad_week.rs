@@ -76,7 +76,7 @@ pub fn digest(view: &View<'_>) -> DigestReply {
     };
     // Nobody is told to test who had better not, or is not there.
     let away = |swimmer: &Swimmer| swimmer.is_away(view.today, now);
-    let spared = |swimmer: &Swimmer| away(swimmer) || swimmer.open_troubles(now).next().is_some();
+    let spared = |swimmer: &Swimmer| away(swimmer) || view.is_careful(swimmer);
     let flagged = |flag: Flag| named(&|swimmer, row| row.flags.contains(&flag) && !spared(swimmer));
     let open = all.iter().map(|(swimmer, _)| (swimmer.name.clone(), overview::open(view, swimmer)));
     DigestReply {

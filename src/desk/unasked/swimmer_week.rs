@@ -63,7 +63,7 @@ pub fn note(view: &View<'_>, who: &Name) -> Option<NoteReply> {
         kept.on <= view.today && kept.what.set.target.is_some() && !kept.what.times.is_empty()
     });
     let sets: Vec<_> = sets.map(|kept| (kept.what.set.clone(), kept.what.held)).collect();
-    let careful = swimmer.open_troubles(now).next().is_some();
+    let careful = view.is_careful(swimmer);
     let overdue = overview::row(view, swimmer).flags.contains(&Flag::Overdue);
     let shared = swimmer
         .address

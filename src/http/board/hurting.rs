@@ -41,7 +41,7 @@ fn line(page: Page<'_>, one: &Hurting) -> Markup {
 fn swims(page: Page<'_>, one: &Hurting, label: Label) -> Markup {
     html! {
         " " span.what { (page.label(label)) }
-        @for open in &one.open { " " span.why { (what(page, &open.kind)) } }
+        @for open in &one.open { " " span.why { (what(page, open)) } }
     }
 }
 
@@ -81,13 +81,19 @@ fn person(page: Page<'_>, one: &Hurting) -> Markup {
 fn opened(page: Page<'_>, open: &Open) -> Markup {
     let when = open.at.map_or_else(|| page.day(open.on), to_minute);
     html! {
-        span.what { (what(page, &open.kind)) } " " span.since { (page.voice.since(&when)) }
+        span.what { (what(page, open)) } " " span.since { (page.voice.since(&when)) }
     }
 }
 
-fn what(page: Page<'_>, kind: &TroubleKind) -> Markup {
+fn what(page: Page<'_>, open: &Open) -> Markup {
     let label = |label| html! { (page.label(label)) };
-    match kind {
+    match &open.kind {
+        TroubleKind::Pain { place, .. } if open.asked => {
+            html! { (page.voice.hurts(place)) ", " (page.label(Label::Unanswered)) }
+        }
+        TroubleKind::Ill { .. } if open.asked => {
+            html! { (page.label(Label::Ill)) ", " (page.label(Label::Unanswered)) }
+        }
         TroubleKind::Faint => label(Label::Stopped),
         TroubleKind::Pain { place, level: Some(level) } => {
             html! { (page.voice.hurts(place)) " " (page.voice.level_of_ten(*level)) }

@@ -214,6 +214,9 @@ fn gravest(marked: &Marked<'_, '_>) -> Option<Alarm> {
             | Danger::Heat
             | Danger::Unspecific
     );
+    // `my watch had a heart attack`
+    let named = |(from, to): &(usize, usize)| marked.any(*from, *to, any!(HeartAttack));
+    let figurative = figurative || danger == Danger::Heart && best.at.iter().all(named);
     let sure = best.sure && !(figurative && !is_all(marked, best) && is_unlike_danger(marked));
     let at = found.into_iter().flat_map(|one| one.at).collect();
     Some(Alarm { danger, sure, whom: about, at })

@@ -49,7 +49,8 @@ impl Context {
             supposed: marked.any(clause.max(from.saturating_sub(9)), from, any!(If)),
             told: is_told(marked, clause, to),
             own,
-            now: now.is_some(),
+            // `mum had a stroke last night`: what was somebody else's is over since then.
+            now: now.is_some() && (!is_told(marked, clause, to) || is_now(marked, start, end)),
         }
     }
 }
@@ -71,6 +72,14 @@ fn distance(
         .filter(|mark| mark.signs.meets(signs))
         .map(|mark| far(mark.from))
         .min()
+}
+
+/// True where a sentence says that it is now, and not only that it was last night.
+fn is_now(marked: &Marked<'_, '_>, start: usize, end: usize) -> bool {
+    let mut now = marked.between(start, end).filter(|mark| mark.signs.has(Sign::Now));
+    now.any(|mark| {
+        marked.tokens_in(mark.from, mark.from + 1).iter().all(|first| first.text != "last")
+    })
 }
 
 /// `in 1961`, `back in 2004`.

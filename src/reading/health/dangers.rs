@@ -204,6 +204,8 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Poison: [Overdose];
     sure Poison: [HeartMed Pills Thinner], near 4 [Doubled];
     ask Poison: [SwallowVerb], near 3 [Something];
+    // Somebody else's tablets.
+    ask Poison: [Child], near 6 [Took], near 5 [Pills HeartMed Thinner], then 3 [Kin];
     sure Poison: [Pills HeartMed Thinner], near 4 [ManyPills], near 9 [Took];
     sure Poison: [Took], near 4 [ManyPills], near 3 [Pills HeartMed Thinner];
     sure Fumes: [Fumes];
@@ -240,8 +242,10 @@ pub const DANGERS: &[Rule<Danger>] = rules! { Danger;
     sure Unspecific: [Meningitis];
     // Muscle broken down by hard effort, as hospitals' patient pages tell its sign.
     sure Unspecific: [DarkUrine];
+    sure Unspecific: [Urine], near 4 [DarkColour];
     sure Unspecific: [Shock];
     sure Unspecific: [FunnyTurn];
+    sure Unspecific: [ComeOver], then 2 [Odd Faintish Dizzy Sweat Weak Confused];
     sure Unspecific: [Belly], near 8 [Severe Rigid], near 10 [Hurt Vomit Hit];
     sure Unspecific: [Colour], near 7 [Vomit Dizzy Confused Weak Sleepy Shiver Breathless];
     sure Unspecific: [Confused], near 9 [Vomit Sleepy Sweat Shiver Headache Colour];

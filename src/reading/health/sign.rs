@@ -57,7 +57,7 @@ signs! {
     Overdose = "overdose", Took = "took", Gas = "gas", Fumes = "fumes", Streaming = "streaming",
     Pregnant = "pregnant", BabyStill = "baby-still", Labour = "labour", Clot = "clot",
     Tar = "tar", StrokeSick = "stroke-sick", Blind = "blind", FunnyTurn = "funny-turn",
-    Meningitis = "meningitis", DarkUrine = "dark-urine", Shock = "shock", Vitals = "vitals", HelpMe = "help-me",
+    Meningitis = "meningitis", DarkUrine = "dark-urine", Urine = "urine", DarkColour = "dark-colour", ComeOver = "come-over", Shock = "shock", Vitals = "vitals", HelpMe = "help-me",
     Ambulance = "ambulance", Emergency = "emergency", Defib = "defib",
     MissingChild = "missing-child", Unseen = "unseen", Deep = "deep", Stuck = "stuck",
     StillFast = "still-fast", Rate = "rate", CantSwim = "cant-swim", JumpedIn = "jumped-in",

@@ -3,7 +3,7 @@
 
 use super::sign::{Sign, Signs};
 use super::signs_ruled_out::{hide, settle};
-use super::words::HealthWords;
+use super::words::{HealthWords, Spelling};
 use crate::message::Illness;
 use crate::reading::lex::{Form, Token};
 use crate::reading::lexicon::Ordinary;
@@ -207,18 +207,51 @@ fn push_marks(
         });
     }
     for spelling in spellings {
-        let fits = behind.len() >= spelling.rest.len()
-            && spelling.rest.iter().zip(behind).all(|(word, token)| *word == token.text);
-        if fits {
+        if let Some(length) = spelled(spelling, behind) {
             marks.push(Mark {
                 from: at,
-                to: at + 1 + spelling.rest.len(),
+                to: at + 1 + length,
                 signs: spelling.signs,
                 place: spelling.place,
                 illness: spelling.illness,
             });
         }
     }
+}
+
+/// Words that are put between those of a phrase and only make it stronger: `passed right out`.
+const EMPHATIC: [&str; 14] = [
+    "tf",
+    "fully",
+    "literally",
+    "totally",
+    "completely",
+    "right",
+    "straight",
+    "proper",
+    "bloody",
+    "fucking",
+    "effing",
+    "actually",
+    "medio",
+    "casi",
+];
+
+/// How many tokens behind its first a spelling takes, where it stands there: as it is, or, of
+/// a phrase that hides nothing, with one word between that makes it stronger.
+fn spelled(spelling: &Spelling, behind: &[Token<'_>]) -> Option<usize> {
+    let count = spelling.rest.len();
+    let is = |(word, token): (&&str, &Token<'_>)| **word == *token.text;
+    if behind.len() >= count && spelling.rest.iter().zip(behind).all(is) {
+        return Some(count);
+    }
+    if count == 0 || spelling.signs.meets(Signs::of(&[Sign::Idiom, Sign::Gear])) {
+        return None;
+    }
+    let (last, before) = spelling.rest.split_last()?;
+    let [emphatic, end] = behind.get(count - 1..count + 1)? else { return None };
+    let stands = before.iter().zip(behind).all(is) && end.text == *last;
+    (stands && EMPHATIC.contains(&emphatic.text)).then_some(count + 1)
 }
 
 /// A word that ends as names of illnesses (`tendonitis`, `neuralgia`) and of classes of
@@ -282,6 +315,15 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
             }
         }
     }
+    for mark in marks.iter().filter(|mark| mark.signs.has(Sign::Pills)) {
+        let near = mark.from.saturating_sub(COUNTED_WITHIN)..mark.from;
+        let before = near.filter_map(|at| Some((at, tokens.get(at)?, tokens.get(at + 1)?)));
+        let many = before.filter(|(_, here, next)| {
+            here.value().is_some_and(|value| (MANY_PILLS..200).contains(&value))
+                && !COUNTS_ELSE.contains(&next.text)
+        });
+        many.for_each(|(at, ..)| push(at, at + 1, Sign::ManyPills));
+    }
     for (at, [here, next]) in tokens.array_windows().enumerate() {
         let weeks = matches!(next.text, "weeks" | "wks" | "week" | "semanas" | "wk");
         let before = before(tokens, at).map_or("", |before| before.text);
@@ -307,6 +349,19 @@ fn measure(tokens: &[Token<'_>], marks: &mut Vec<Mark>) {
     marks.extend(found);
     marks.sort_by_key(|mark| mark.from);
 }
+
+/// Tokens between a count of tablets and the tablets: `12 of mums painkillers`.
+const COUNTED_WITHIN: usize = 4;
+
+/// So many tablets are more than a day's dose of the common ones (package leaflets: eight
+/// tablets of 500 mg of paracetamol at most).
+const MANY_PILLS: u32 = 9;
+
+/// What a figure before tablets counts otherwise.
+const COUNTS_ELSE: [&str; 21] = [
+    "mg", "mcg", "ml", "g", "day", "days", "week", "weeks", "hours", "hrs", "mins", "minutes",
+    "am", "pm", "dias", "semanas", "horas", "x", "m", "/", "-",
+];
 
 /// The clause and the sentence of each token.
 fn parted(tokens: &[Token<'_>]) -> (Vec<usize>, Vec<usize>) {

@@ -77,6 +77,8 @@ labels! {
     Fever: "ill, fever", "enfermo, con fiebre";
     /// In place of a level of pain.
     NoLevel: "no level said", "sin nivel";
+    /// Pain or illness that was asked about.
+    Unanswered: "asked about, no answer", "preguntado, sin respuesta";
     /// Before what their trouble lets them swim.
     MaySwim: "Now", "Ahora";
     /// Before who or what ends that.

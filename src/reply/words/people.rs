@@ -249,6 +249,19 @@ impl Voice {
                 "fiebre desde el {day}",
                 [day = self.short_day(*since)]
             ),
+            Trouble::Asked { since, place } => {
+                let what = match (place, self.language) {
+                    (None, _) => self.pick("illness", "malestar").to_owned(),
+                    (Some(place), Language::English) => place.clone(),
+                    (Some(place), Language::Spanish) => self.pain_in(place),
+                };
+                say!(
+                    self,
+                    "{what} asked about {day} (no answer)",
+                    "{what}: preguntado el {day} (sin respuesta)",
+                    [what, day = self.short_day(*since)]
+                )
+            }
             Trouble::Mending { since, after: After::Away } => say!(
                 self,
                 "back since {day}",

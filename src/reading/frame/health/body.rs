@@ -145,6 +145,7 @@ pub fn places<'a>(c: &'a Clause<'_, '_>) -> impl Iterator<Item = (usize, &'stati
     named.filter(|(at, _)| !is_no_part(c, *at) && is_theirs(c, *at))
 }
 
+/// The part of the body that a piece names.
 pub fn body(piece: &Piece<'_>) -> Option<&'static str> {
     piece.sense(|sense| match sense {
         Sense::Body(place) => Some(*place),
@@ -157,6 +158,9 @@ pub fn body(piece: &Piece<'_>) -> Option<&'static str> {
 fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
     let piece = &c.pieces[at];
     let many = piece.at.1 - piece.at.0 > 1;
+    if is_of_a_thing(c, at) {
+        return true;
+    }
     if many || !matches!(piece.text, "back" | "backs" | "espalda" | "pecho" | "arch" | "sole") {
         return false;
     }
@@ -187,6 +191,30 @@ fn is_no_part(c: &Clause<'_, '_>, at: usize) -> bool {
             matches!(next.item, Item::Figure(_) | Item::Day(_))
                 || matches!(next.text, "to" | "in" | "on" | "from" | "at") && !gave_way(c, at + 1)
         })
+}
+
+/// `neck of the bottle`, `foot of the pool`: what is no part of a body, as what stands behind
+/// `of the` is none, and it is nobody's. English alone: `la rodilla de la caída` hurts.
+fn is_of_a_thing(c: &Clause<'_, '_>, at: usize) -> bool {
+    let text = |place: usize| c.at(place).map_or("", |piece| piece.text);
+    if text(at + 1) != "of" || !matches!(text(at + 2), "the" | "a") {
+        return false;
+    }
+    let owned = at > 0 && matches!(text(at - 1), "my" | "her" | "his" | "their" | "ma" | "me");
+    // `arm of the girl in lane 2`, `ball of the foot`, `side of the right knee`
+    let bodily = |place: usize| {
+        c.at(place).is_some_and(|piece| {
+            body(piece).is_some()
+                || piece.signs.meets(Signs::of(&[
+                    Sign::Slight,
+                    Sign::Other,
+                    Sign::Child,
+                    Sign::Kin,
+                ]))
+                || matches!(piece.item, Item::Person(_))
+        })
+    };
+    !owned && c.at(at + 3).is_some() && !bodily(at + 3) && !bodily(at + 4)
 }
 
 /// Each part of the body that has a pain near it, once.

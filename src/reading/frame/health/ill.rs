@@ -22,8 +22,9 @@ pub fn illness(c: &Clause<'_, '_>, at: usize) -> Option<Option<Illness>> {
                 .iter()
                 .any(|one| next.means(*one))
     };
-    let idiom =
-        c.at(at + 1).is_some_and(|next| matches!(next.text, "of" | "water") || praised(next));
+    let idiom = c
+        .at(at + 1)
+        .is_some_and(|next| matches!(next.text, "of" | "water" | "feet") || praised(next));
     // `a cold`, and not the cold of the water.
     let had = |piece: &Piece<'_>| {
         matches!(

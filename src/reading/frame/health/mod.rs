@@ -9,11 +9,12 @@ mod same;
 use super::Clause;
 use super::candidate::Candidate;
 use crate::message::{Kind, Name, Pain, Statement};
-use crate::reading::lexicon::Concept;
+use crate::reading::health::{Sign, Signs};
+use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece, borders};
 use crate::reading::situation::Role;
-pub use body::body;
-use body::{explain, is_ache, is_alone, is_theirs, pains, places, strange};
+pub use body::{body, is_theirs};
+use body::{explain, is_ache, is_alone, pains, places, strange};
 use ill::{illness, tired};
 use level::{last_rating, level, rated};
 use over::over;
@@ -84,6 +85,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     // `la rodilla otra vez`, `my knee again`
     if let ([(at, place), ..], true) = (places.as_slice(), c.has(Concept::Again))
         && c.pieces[at + 1..].iter().take(2).any(|piece| piece.means(Concept::Again))
+        && is_named_bare(c, *at)
     {
         candidate.used[*at] = true;
         for (place, piece) in c.pieces.iter().enumerate() {
@@ -123,6 +125,19 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![candidate.says_of(who, pain).at_cost(0.5)];
     }
     tired(c, candidate, who)
+}
+
+/// True where a part of the body is named as one's own or by itself, and not by what it does:
+/// `my knee again`, and not `sinking legs again`.
+fn is_named_bare(c: &Clause<'_, '_>, at: usize) -> bool {
+    let Some(before) = at.checked_sub(1).and_then(|before| c.at(before)) else { return true };
+    !matches!(before.item, Item::Word | Item::Unknown)
+        || before.signs.meets(Signs::of(&[Sign::Slight, Sign::Me, Sign::Other]))
+        || before.senses.iter().any(|sense| matches!(sense, Sense::Word(_)))
+        || matches!(
+            before.text,
+            "the" | "her" | "his" | "la" | "el" | "mi" | "su" | "upper" | "lower"
+        )
 }
 
 /// Pain and illness of every part of a text: what is never dropped.
