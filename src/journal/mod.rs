@@ -42,6 +42,7 @@ mod scan;
 mod segment;
 mod shared;
 mod sled_journal;
+mod slowly;
 mod snapshots;
 mod spare;
 mod table;
