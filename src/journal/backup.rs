@@ -25,7 +25,7 @@ pub(super) const END: [u8; 4] = *b"lwz2";
 
 /// So many bytes are written before they are synced: all at the end, and whoever waits
 /// for the log's next step would wait for the whole copy to reach the disk (ours).
-const STEP: usize = 1024 * 1024;
+const STEP: usize = 256 * 1024;
 
 /// How much was copied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

@@ -45,6 +45,7 @@ mod seen_ids;
 mod segment;
 mod shared;
 mod sled_journal;
+mod slowly;
 mod snapshots;
 mod table;
 mod ticket;

@@ -26,7 +26,7 @@ use crate::background;
 
 /// How much is written before it is synced, in bytes: whoever writes entries
 /// meanwhile shares the disk.
-const STEP: usize = 512 * 1024;
+const STEP: usize = 256 * 1024;
 
 /// What the file is called that keeps which entries were changed, for whoever
 /// puts a log together from several copies. It holds places only.

@@ -14,7 +14,7 @@ use super::frame::{self, Frame};
 use super::preallocated::Preallocated;
 use super::table::{Row, Summary, Table};
 use super::walk::Walk;
-use super::{JournalError, Mark, Placed};
+use super::{JournalError, Mark, Placed, slowly};
 
 const TITLE: &[u8; 8] = b"lwlog  2";
 
@@ -358,9 +358,7 @@ impl Segment {
     /// # Errors
     /// It can't be read.
     pub(super) fn bytes(&self) -> Result<Vec<u8>, JournalError> {
-        let mut bytes = fs::read(&self.path).map_err(|e| JournalError::of_file(&self.path, &e))?;
-        bytes.truncate(usize::try_from(self.end()).unwrap_or(usize::MAX));
-        Ok(bytes)
+        slowly::read(&self.path, self.end()).map_err(|e| JournalError::of_file(&self.path, &e))
     }
 
     /// The entry of `place` in the frame at `offset`, which ends by `end`.

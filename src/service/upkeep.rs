@@ -2,7 +2,9 @@
 //! waits for it: snapshots, and erasing.
 
 use std::sync::mpsc::{self, Receiver, Sender};
-use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError, Weak};
+use std::sync::{
+    Arc, Condvar, Mutex, MutexGuard, PoisonError, RwLockWriteGuard, TryLockError, Weak,
+};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
@@ -10,7 +12,7 @@ use super::erasure::Erasing;
 use super::parts::Changed;
 use super::record::RecordError;
 use super::room::{Room, from_part};
-use super::world::{OpenError, lock};
+use super::world::{OpenError, World, lock};
 use super::{Service, parts};
 use crate::background;
 use crate::history::SquadId;
@@ -25,6 +27,11 @@ const LAST: Duration = Duration::from_millis(1500);
 
 /// How long a thread sleeps that waits for the disk.
 const MOMENT: Duration = Duration::from_millis(1);
+
+/// How often it is looked for an instant in which no message is being decided, …
+const LOOKS: u32 = 1_000;
+/// … and how long after (ours: looking for a tenth of a second at least).
+const BETWEEN_LOOKS: Duration = Duration::from_micros(100);
 
 /// How often a squad is caught up with while messages go on, before they are held up for the
 /// last step.
@@ -217,6 +224,21 @@ impl Service {
         written.map(drop)
     }
 
+    /// The world while no message is decided. It is taken at an instant at which none is:
+    /// whoever wants it while some are makes all that come after wait, too, until this thread
+    /// has had its turn, and it gives way to all others. Where there is no such instant for
+    /// long, they do wait.
+    fn still_world(&self) -> RwLockWriteGuard<'_, World> {
+        for _ in 0..LOOKS {
+            match self.world.try_write() {
+                Ok(world) => return world,
+                Err(TryLockError::Poisoned(world)) => return world.into_inner(),
+                Err(TryLockError::WouldBlock) => std::thread::sleep(BETWEEN_LOOKS),
+            }
+        }
+        self.world.write().unwrap_or_else(PoisonError::into_inner)
+    }
+
     /// Writes down what changed apart from squads, or all of it, with another part
     /// if there is one.
     fn picture_world(&self, whole: bool) -> Result<(), OpenError> {
@@ -225,7 +247,7 @@ impl Service {
 
     fn picture_world_with(&self, whole: bool, with: Option<Part>) -> Result<(), OpenError> {
         let (through, from, changed) = {
-            let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+            let world = self.still_world();
             let mut based = lock(&world.based);
             if whole {
                 *based = None;
@@ -295,7 +317,7 @@ impl Service {
             self.journal.revise(&streams, &mut |placed| erasing.change(placed))?;
         }
         {
-            let world = self.world.write().unwrap_or_else(PoisonError::into_inner);
+            let world = self.still_world();
             // A STOP may have come while this went on.
             world.keep_silent(&erasing.addresses_in_squads());
             world.forget(&erasing.letters(), &erasing.addresses(), &erasing.theirs());

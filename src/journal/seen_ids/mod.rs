@@ -18,7 +18,7 @@ use std::io;
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, RwLock, TryLockError};
 
-use self::run::Run;
+use self::run::{Pair, Run};
 use super::table::Table;
 
 /// For how long a message's id is known, in seconds: fourteen days, and one for
@@ -28,6 +28,9 @@ const KNOWN: i64 = 15 * 24 * 3600;
 /// So many are in memory before any are let go (ours: two megabytes, and more than most
 /// who run this get in a fortnight).
 const RECENT: usize = 65_536;
+
+/// So many are put back at once, so that whoever looks for one waits for little (ours).
+const AT_ONCE: usize = 64;
 
 /// Beginnings of digests spread by themselves.
 #[derive(Default)]
@@ -49,10 +52,19 @@ impl Hasher for AsItIs {
 
 type Places = HashMap<u64, u64, BuildHasherDefault<AsItIs>>;
 
+/// Those in memory.
+#[derive(Default)]
+struct Recent {
+    places: Places,
+    /// Those on their way to the disk. Nobody changes them any more, so that they are sorted
+    /// and written without keeping anybody who looks for an id.
+    leaving: Arc<Places>,
+}
+
 /// Places by the beginning of a key's digest.
 #[derive(Default)]
 pub(super) struct SeenIds {
-    recent: Mutex<Places>,
+    recent: Mutex<Recent>,
     /// Those that were let go, the oldest first.
     runs: RwLock<Arc<[Arc<Run>]>>,
     /// Held while some are let go.
@@ -79,7 +91,10 @@ impl SeenIds {
     /// What was let go to the disk can't be read back as it was written.
     pub(super) fn place(&self, key: u64) -> io::Result<Option<u64>> {
         // Memory first: what is let go is in a run before it leaves it.
-        let recent = self.recent().get(&key).copied();
+        let (leaving, recent) = {
+            let recent = self.recent();
+            (recent.leaving.get(&key).copied(), recent.places.get(&key).copied())
+        };
         for run in self.runs().iter() {
             if let Some(place) = run.place(key)?
                 && self.is_known(place)
@@ -87,13 +102,13 @@ impl SeenIds {
                 return Ok(Some(place));
             }
         }
-        Ok(recent)
+        Ok(leaving.filter(|place| self.is_known(*place)).or(recent))
     }
 
     /// Notes an entry's key; the first entry keeps it.
     pub(super) fn note(&self, key: u64, place: u64) {
         if key != 0 {
-            self.recent().entry(key).or_insert(place);
+            self.recent().places.entry(key).or_insert(place);
         }
     }
 
@@ -112,7 +127,7 @@ impl SeenIds {
         self.note_file(first);
         let mut recent = self.recent();
         for (place, row) in (first..).zip(table.rows()).filter(|(_, row)| row.key != 0) {
-            recent.entry(row.key).or_insert(place);
+            recent.places.entry(row.key).or_insert(place);
         }
     }
 
@@ -122,15 +137,16 @@ impl SeenIds {
         self.known_files().remove(&first);
         let mut recent = self.recent();
         for (place, row) in (first..).zip(table.rows()) {
-            if recent.get(&row.key) == Some(&place) {
-                recent.remove(&row.key);
+            if recent.places.get(&row.key) == Some(&place) {
+                recent.places.remove(&row.key);
             }
         }
     }
 
     /// True where so many are in memory that some should be let go.
     pub(super) fn are_many(&self) -> bool {
-        self.recent().len() > RECENT
+        let recent = self.recent();
+        recent.places.len() + recent.leaving.len() > RECENT
     }
 
     /// Lets those go that entries before `place` left, to files without a name in `folder`.
@@ -143,19 +159,43 @@ impl SeenIds {
             Err(TryLockError::WouldBlock) => return Ok(()),
             turn => turn,
         };
-        let left = |at: &u64| *at < place;
-        let mut rows: Vec<(u64, u64)> = {
-            let recent = self.recent();
-            recent.iter().filter(|(_, at)| left(at)).map(|(key, at)| (*key, *at)).collect()
+        let mut rows: Vec<Pair> = self.set_aside().iter().map(|(key, at)| (*key, *at)).collect();
+        // Few where the file before has just ended.
+        let stay: Vec<Pair> = rows.extract_if(.., |(_, at)| *at >= place).collect();
+        self.put_back(&stay);
+        let written = if rows.is_empty() {
+            Ok(())
+        } else {
+            rows.sort_unstable();
+            let run = Run::write(folder, rows.len(), rows.iter().copied().map(Ok));
+            run.map(|run| self.change(|runs| runs.push(Arc::new(run))))
         };
-        if rows.is_empty() {
-            return Ok(());
+        if written.is_err() {
+            self.put_back(&rows);
         }
-        rows.sort_unstable();
-        let run = Run::write(folder, rows.len(), rows.into_iter().map(Ok))?;
-        self.change(|runs| runs.push(Arc::new(run)));
-        self.recent().retain(|_, at| !left(at));
+        let left = std::mem::take(&mut self.recent().leaving);
+        // Giving back their memory takes a while: not while anybody waits.
+        drop(left);
+        written?;
         self.join(folder)
+    }
+
+    /// Sets all aside, in one step however many there are; gives them.
+    fn set_aside(&self) -> Arc<Places> {
+        let empty = Places::with_capacity_and_hasher(RECENT, BuildHasherDefault::default());
+        let mut recent = self.recent();
+        recent.leaving = Arc::new(std::mem::replace(&mut recent.places, empty));
+        Arc::clone(&recent.leaving)
+    }
+
+    /// Puts those back that were set aside, few at a time, without what was forgotten since.
+    fn put_back(&self, pairs: &[Pair]) {
+        for some in pairs.chunks(AT_ONCE) {
+            let known: Vec<Pair> =
+                some.iter().copied().filter(|(_, at)| self.is_known(*at)).collect();
+            // They are earlier than what came meanwhile: an earlier entry keeps its key.
+            self.recent().places.extend(known);
+        }
     }
 
     /// Joins runs until each is at least twice as long as the next, so that there are few;
@@ -169,7 +209,7 @@ impl SeenIds {
             if before.len() >= 2 * last.len() {
                 return Ok(());
             }
-            let joined = Run::joined(folder, before, last, |place| self.is_known(place))?;
+            let joined = Run::joined(folder, before, last, |place| oldest <= place)?;
             self.change(|runs| {
                 runs.truncate(runs.len() - 2);
                 runs.push(Arc::new(joined));
@@ -182,7 +222,7 @@ impl SeenIds {
         self.known_files().range(..=place).next_back().is_some()
     }
 
-    fn recent(&self) -> MutexGuard<'_, Places> {
+    fn recent(&self) -> MutexGuard<'_, Recent> {
         self.recent.lock().unwrap_or_else(PoisonError::into_inner)
     }
 

@@ -10,6 +10,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::filter::Filter;
+use crate::background;
 
 /// One key and its place, in bytes.
 const ROW: usize = 16;
@@ -60,6 +61,7 @@ impl Run {
             pages.push(Page { first, check: crc32fast::hash(page) });
             out.write_all(page)?;
             page.clear();
+            background::rest();
             Ok::<_, io::Error>(())
         };
         let mut before = None;

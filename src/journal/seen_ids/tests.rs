@@ -62,7 +62,7 @@ fn what_is_let_go_is_found_as_before_and_what_is_forgotten_is_not() {
     ids.let_go(folder.path(), u64::MAX).unwrap();
     let lengths: Vec<usize> = ids.runs().iter().map(|run| run.len()).collect();
     assert!(lengths.windows(2).all(|pair| pair[0] >= 2 * pair[1]), "{lengths:?}");
-    assert!(ids.recent().is_empty());
+    assert!(ids.recent().places.is_empty() && ids.recent().leaving.is_empty());
     let known = |place: &u64| *place >= files[0].0;
     for (key, places) in &all {
         match (ids.place(*key).unwrap(), map.get(key)) {
@@ -94,7 +94,7 @@ fn many_leave_little_in_memory() {
             ids.let_go(folder.path(), place).unwrap();
         }
     }
-    assert!(ids.recent().capacity() < 3 * RECENT);
+    assert!(ids.recent().places.capacity() < 3 * RECENT);
     let missed = |place: &u64| ids.place(spread(*place)).unwrap() != Some(*place);
     assert_eq!((1..=all).find(missed), None);
     assert_eq!((all + 1..2 * all).find(|place| ids.place(spread(*place)).unwrap().is_some()), None);
@@ -109,6 +109,32 @@ fn what_can_t_be_let_go_stays() {
     assert!(ids.let_go(&folder.path().join("nowhere"), 50).is_err());
     assert!((1..100).all(|place| ids.place(place << 32).unwrap() == Some(place)));
     ids.let_go(folder.path(), 50).unwrap();
-    assert_eq!((ids.recent().len(), ids.runs()[0].len()), (50, 49));
+    assert_eq!((ids.recent().places.len(), ids.runs()[0].len()), (50, 49));
     assert!((1..100).all(|place| ids.place(place << 32).unwrap() == Some(place)));
+}
+
+#[test]
+fn who_looks_while_they_are_let_go_finds_each() {
+    const ALL: u64 = 6_000;
+    let folder = tempfile::tempdir().unwrap();
+    let ids = SeenIds::default();
+    ids.note_file(1);
+    let spread = |place: u64| place.wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    (1..=ALL).for_each(|place| ids.note(spread(place), place));
+    std::thread::scope(|scope| {
+        let letting_go = scope.spawn(|| {
+            // Of each try some stay; the last but one fails, and all of its do.
+            for place in (1..=ALL).step_by(200) {
+                ids.let_go(folder.path(), place).unwrap();
+            }
+            assert!(ids.let_go(&folder.path().join("nowhere"), u64::MAX).is_err());
+            ids.let_go(folder.path(), u64::MAX).unwrap();
+        });
+        while !letting_go.is_finished() {
+            let missed = |place: &u64| ids.place(spread(*place)).unwrap() != Some(*place);
+            assert_eq!((1..=ALL).step_by(7).find(missed), None);
+        }
+    });
+    assert!(ids.recent().places.is_empty());
+    assert_eq!((1..=ALL).find(|place| ids.place(spread(*place)).unwrap() != Some(*place)), None);
 }

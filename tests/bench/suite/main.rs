@@ -25,6 +25,7 @@ mod database;
 mod growth;
 mod nothing;
 mod pages;
+mod seconds;
 mod server;
 mod several;
 mod soak;

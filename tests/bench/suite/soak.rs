@@ -20,6 +20,7 @@ use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
 
 use super::CONNECTIONS;
 use super::client::{self, Load, Text};
+use super::seconds::{Second, each_second};
 use super::server::{Child, SECRET};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_lapwing");
@@ -95,14 +96,23 @@ pub fn soak(words: &[String]) -> ExitCode {
     drop(child);
     let errors = errors.join().unwrap();
     let tenth = memory.len().div_ceil(10);
-    let mean_mib = |some: &[u64]| some.iter().sum::<u64>() as f64 / some.len() as f64 / 1024.0;
+    let mean_mib = |some: &[Second]| {
+        some.iter().map(|second| second.kib).sum::<u64>() as f64 / some.len() as f64 / 1024.0
+    };
     let (first, last) = (mean_mib(&memory[..tenth]), mean_mib(&memory[memory.len() - tenth..]));
-    let highest = memory.iter().max().unwrap() / 1024;
+    let highest = memory.iter().map(|second| second.kib).max().unwrap() / 1024;
+    let (shared, ours): (Vec<_>, Vec<_>) = memory.iter().partition(|second| second.is_shared());
+    let ours: Vec<_> = ours.into_iter().map(Second::span).collect();
     let growth = last / first;
     println!("| {took:.0} s after a warm-up of {} s | figure | goal |", warm.as_secs());
     println!("| --- | --- | --- |");
     println!("| answers a second | {:.0} | {rate:.0} |", load.a_second);
     println!("| 99 of 100 within, ms | {:.1} | {P99_MS:.0} |", load.p99_ms);
+    println!(
+        "| without the {} seconds in which other programs were at work too, ms | {:.1} | |",
+        shared.len(),
+        p99_during(&load, &ours)
+    );
     println!("| the longest, ms | {:.0} | |", load.longest_ms);
     println!(
         "| server CPU an answer, all that goes on beside with it, µs | {:.0} | |",
@@ -199,16 +209,6 @@ fn said(child: &Child, from: &str, text: &str) {
     let body = String::from_utf8_lossy(&answer.body);
     assert_eq!(answer.status, 200, "{text}: {body}");
     assert!(!body.contains("not_understood"), "{text}: {body}");
-}
-
-/// The server's memory each second, in KiB, and once at the least.
-fn each_second(child: &Child, ended: &AtomicBool) -> Vec<u64> {
-    let mut all = vec![child.resident_kib()];
-    while !ended.load(Ordering::Relaxed) {
-        thread::sleep(Duration::from_secs(1));
-        all.push(child.resident_kib());
-    }
-    all
 }
 
 /// Begins a thousand requests and ends none, over and over.
