@@ -3,6 +3,7 @@
 mod changed;
 mod clue;
 mod named;
+mod place;
 mod repeats;
 mod timed;
 
@@ -43,7 +44,8 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         || kit(c).is_some()
         || yards(c)
         || lasted(c)
-        || c.has(Concept::Splits);
+        || c.has(Concept::Splits)
+        || of_set(c) && place::names_repeats(c);
     if before.is_empty() || !evoked && c.len() > 6 {
         return loose.into_iter().collect();
     }
@@ -87,6 +89,15 @@ fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
     let says = vec![Statement { who: said.who.clone(), kind }];
     let restated = Statement { who: None, kind: Kind::Restate { says, changed: 0 } };
     Some(candidate.asking_whether(vec![restated]).at_cost(1.4))
+}
+
+/// True behind the times of a set.
+fn of_set(c: &Clause<'_, '_>) -> bool {
+    let timed = |said: &Statement| match &said.kind {
+        Kind::SetResult(set) => !set.times.is_empty(),
+        _ => false,
+    };
+    c.sit.before.iter().any(timed)
 }
 
 fn starts_with_star(c: &Clause<'_, '_>) -> bool {
