@@ -14,14 +14,38 @@ use crate::units::Centis;
 
 /// Words of what was not told, in both languages.
 const LEFT_OUT: [&str; 18] = [
-    "missing", "forgot", "forgotten", "left out", "left off", "missed out", "missed one",
-    "falta", "faltaba", "faltaban", "falto", "faltaron", "faltan", "olvide", "olvido", "olvidaron",
-    "deje", "comi",
+    "missing",
+    "forgot",
+    "forgotten",
+    "left out",
+    "left off",
+    "missed out",
+    "missed one",
+    "falta",
+    "faltaba",
+    "faltaban",
+    "falto",
+    "faltaron",
+    "faltan",
+    "olvide",
+    "olvido",
+    "olvidaron",
+    "deje",
+    "comi",
 ];
 
 /// Words of what was told too often.
-const TWICE: [&str; 9] =
-    ["twice", "double", "doubled", "dos veces", "repeti", "repetido", "duplicado", "sobra", "de mas"];
+const TWICE: [&str; 9] = [
+    "twice",
+    "double",
+    "doubled",
+    "dos veces",
+    "repeti",
+    "repetido",
+    "duplicado",
+    "sobra",
+    "de mas",
+];
 
 /// How far a time may be from those that were told.
 const LIKE: std::ops::RangeInclusive<f64> = 0.7..=1.4;
@@ -64,13 +88,16 @@ struct Told {
 /// them, or more than can be told apart.
 pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
     let part = c.len() < c.all.len();
-    if part && needs_all(c) || c.has_any(&[Concept::SendOffWord, Concept::RestWord]) {
+    let of_all = [Concept::SendOffWord, Concept::RestWord, Concept::Average];
+    let ails = c.pieces.iter().any(Piece::is_of_health);
+    if part && needs_all(c) || c.has_any(&of_all) || ails {
         return None;
     }
     let known = set.times.iter().flatten().find_map(|time| time.readings.first())?;
     let told = told(c, set, *known)?;
     let mut times = set.times.clone();
-    if says(c, &TWICE) {
+    let typed = typed_of(c);
+    if says(&typed, &TWICE) {
         let [twice] = told.loose.as_slice() else { return None };
         let is_it = |time: &Option<TypedTime>| {
             time.as_ref().is_some_and(|time| time.readings == twice.readings)
@@ -80,7 +107,7 @@ pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
             return None;
         }
         times.remove(times.iter().rposition(is_it)?);
-    } else if says(c, &LEFT_OUT) {
+    } else if says(&typed, &LEFT_OUT) {
         // A set of which all was told has no room for more.
         let all = c.sit.set.as_ref().and_then(|set| set.main());
         if all.is_some_and(|line| line.count as usize <= times.len()) {
@@ -104,8 +131,22 @@ pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
 /// True of a text whose words say that something was left out or told twice: what part of
 /// it says of a time is not all of it.
 pub fn needs_all(c: &Clause<'_, '_>) -> bool {
-    let whole = c.whole();
-    says(&whole, &LEFT_OUT) || says(&whole, &TWICE)
+    let typed = typed_of(&c.whole());
+    says(&typed, &LEFT_OUT) || says(&typed, &TWICE)
+}
+
+/// What was typed, in small letters; `forgot to say` leaves out no repeat.
+fn typed_of(c: &Clause<'_, '_>) -> String {
+    const SAYS: [&str; 6] = [
+        "forgot to say",
+        "forgot to mention",
+        "forgot to tell",
+        "forgot to add",
+        "olvide decir",
+        "olvido decir",
+    ];
+    let typed = c.typed(0, c.len()).to_lowercase();
+    SAYS.iter().fold(typed, |typed, says| typed.replace(says, ""))
 }
 
 /// True of a text that names one repeat or several by their place, or tells of one left out.
@@ -133,11 +174,7 @@ fn insert(times: &mut Vec<Option<TypedTime>>, told: &Told) -> Option<()> {
 }
 
 /// What takes the place of what was told, or was not made.
-fn replace(
-    c: &Clause<'_, '_>,
-    times: &mut [Option<TypedTime>],
-    told: &Told,
-) -> Option<()> {
+fn replace(c: &Clause<'_, '_>, times: &mut [Option<TypedTime>], told: &Told) -> Option<()> {
     if told.of_places.is_empty() || !told.loose.is_empty() {
         return None;
     }
@@ -168,8 +205,13 @@ fn told(c: &Clause<'_, '_>, set: &SetResult, known: Centis) -> Option<Told> {
         let joined = c.minutes_apart(at);
         let figure = joined.or(match piece.item {
             Item::Figure(figure) | Item::Each(figure) => Some(figure),
-            Item::Repeat(..) | Item::Far(_) | Item::OfAll(..) | Item::Range(..) | Item::Person(_)
-            | Item::Rpe(_) | Item::Day(_) => return None,
+            Item::Repeat(..)
+            | Item::Far(_)
+            | Item::OfAll(..)
+            | Item::Range(..)
+            | Item::Person(_)
+            | Item::Rpe(_)
+            | Item::Day(_) => return None,
             _ => None,
         });
         let behind = loose_at.is_some_and(|loose| {
@@ -240,13 +282,13 @@ fn like(figure: Figure, known: Centis) -> Option<TypedTime> {
 }
 
 /// True if one of these stands in the text, as a word or several.
-fn says(c: &Clause<'_, '_>, words: &[&str]) -> bool {
-    let typed = c.typed(0, c.len()).to_lowercase();
+fn says(typed: &str, words: &[&str]) -> bool {
+    let ends = |one: Option<char>| one.is_none_or(|one| !one.is_alphanumeric());
     words.iter().any(|word| {
         typed.match_indices(word).any(|(at, _)| {
-            let before = typed[..at].chars().next_back();
-            let behind = typed[at + word.len()..].chars().next();
-            [before, behind].iter().flatten().all(|one| !one.is_alphanumeric())
+            let (before, behind) = (typed.get(..at), typed.get(at + word.len()..));
+            ends(before.and_then(|text| text.chars().next_back()))
+                && ends(behind.and_then(|text| text.chars().next()))
         })
     })
 }
