@@ -299,6 +299,12 @@ impl QuestionKept {
             })
     }
 
+    /// True if it asks whether a swim was meant that is not kept yet.
+    pub fn is_of_a_swim(&self) -> bool {
+        let mut said = self.said().peekable();
+        said.peek().is_some() && said.all(Kind::is_swum)
+    }
+
     /// True if it asks whether something is to be taken back: nothing is lost if it is
     /// never answered.
     pub fn takes_back(&self) -> bool {

@@ -60,7 +60,8 @@ pub fn on(text: &str, sit: &Situation) -> Option<Decision> {
         return None;
     }
     let Decision::Take { says, .. } = decision else { return None };
-    let more: Vec<Statement> = says.iter().filter(|one| *one != alone).cloned().collect();
+    let is_new = |one: &&Statement| *one != alone && one.to_string() != notation;
+    let more: Vec<Statement> = says.iter().filter(is_new).cloned().collect();
     match more.as_slice() {
         [] => None,
         // What was said stands, and this comes to it.

@@ -39,7 +39,15 @@ fn told_anew(mut says: Vec<Statement>, whole: &Clause<'_, '_>) -> Vec<Statement>
             _ => None,
         })
         .collect();
-    says.retain(|one| !comes(one) || !put_right.contains(&one.kind));
+    // `10 mins late tho`, of the evening that was told of.
+    let is_said = |one: &Kind, other: &Kind| match (one, other) {
+        (
+            Kind::Attend { coming, late_min, .. },
+            Kind::Attend { coming: same, late_min: late, on: None },
+        ) => coming == same && late_min == late,
+        (one, other) => one == other,
+    };
+    says.retain(|one| !comes(one) || !put_right.iter().any(|right| is_said(right, &one.kind)));
     says
 }
 

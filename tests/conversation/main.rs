@@ -60,6 +60,8 @@ const SPANISH_COACH: &str = include_str!("spanish_coach.txt");
 const MISREAD: &str = include_str!("misread.txt");
 /// A coach's changes to parts of a set that stands, and to whole evenings.
 const SET_PARTS: &str = include_str!("set_parts.txt");
+/// Texts that go on from the one before.
+const SECOND_THOUGHTS: &str = include_str!("second_thoughts.txt");
 /// Texts that nothing reads, guessed and asked about.
 const GUESSED: &str = include_str!("guessed.txt");
 /// Texts that go wrong in every way a text can.
@@ -260,6 +262,14 @@ fn guessed() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("guessed", dialogue);
+}
+
+#[test]
+fn second_thoughts() {
+    let script = Script::read(SECOND_THOUGHTS);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("second_thoughts", dialogue);
 }
 
 #[test]

@@ -5,8 +5,8 @@ use jiff::ToSpan;
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::questions_back::is_offer;
 use crate::desk::decision::view::View;
-use crate::history::Event;
-use crate::message::{About, Ask, Kind, Message, Statement};
+use crate::history::{Event, Right};
+use crate::message::{About, Ask, Kind, Message, Reading, Statement};
 use crate::reading::{self, Decision};
 
 /// How long a question can be gone on from (ours).
@@ -19,11 +19,25 @@ const LONGEST_FRAGMENT: usize = 60;
 
 impl View<'_> {
     /// The sender's last text, where it was a question and nothing else waits for an answer.
-    fn asked_before(&self) -> Option<&str> {
+    pub fn asked_before(&self) -> Option<&str> {
         let (at, text) = self.member()?.asked.as_ref()?;
         let since = self.now().checked_sub(SOON_MIN.minutes()).ok()?;
         let open = self.open_question().is_some_and(|open| !is_offer(self, open));
         (*at >= since && *at <= self.now() && !open).then_some(text.as_str())
+    }
+
+    /// The sender's last text, where it was taken for a set to be swum and shown as one.
+    pub fn shown_before(&self) -> Option<&str> {
+        let text = self.asked_before().filter(|text| may_be_a_set(text))?;
+        is_shown(&self.statements_of_notation(text)).then_some(text)
+    }
+
+    /// What a text says by our own notation alone.
+    fn statements_of_notation(&self, text: &str) -> Vec<Statement> {
+        match self.parse(text) {
+            Reading::Understood(Message { statements }) => statements,
+            _ => vec![],
+        }
     }
 }
 
@@ -31,6 +45,9 @@ impl Desk<'_> {
     /// The question that a fragment asks, as a whole; never anything to be kept.
     pub fn asked_again(&mut self, text: &str) -> Option<Message> {
         let before = self.asked_before().filter(|_| text.len() <= LONGEST_FRAGMENT)?;
+        if self.shown_before().is_some() {
+            return None;
+        }
         let whole = reading::again(before, text, &self.situation())?;
         let asks = |says: &Vec<Statement>| {
             !says.is_empty() && says.iter().all(|one| one.kind.is_question())
@@ -62,7 +79,8 @@ impl Desk<'_> {
             && self.matter.is_none()
             && self.minor_sender().is_none()
             && !self.read.is_empty()
-            && self.read.iter().all(|one| one.kind.is_question());
+            && (self.read.iter().all(|one| one.kind.is_question())
+                || is_shown(&self.read) && !self.may(Right::RunEvening));
         let text = again.unwrap_or_else(|| self.asked.text.trim().to_owned());
         let text = Some(text).filter(|text| asks && text.len() <= LONGEST);
         let kept = self.member().map(|member| member.asked.is_some());
@@ -70,4 +88,14 @@ impl Desk<'_> {
             self.record(Event::QuestionHeard { address: self.asked.from.to_owned(), text });
         }
     }
+}
+
+/// True for a set that nobody but its sender is shown.
+fn is_shown(says: &[Statement]) -> bool {
+    matches!(says, [Statement { who: None, kind: Kind::Set(_) }])
+}
+
+/// True for a text that can be repeats: most can't, and need not be read.
+fn may_be_a_set(text: &str) -> bool {
+    text.contains(['x', 'X', '*']) && text.chars().any(|one| one.is_ascii_digit())
 }

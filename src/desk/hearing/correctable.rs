@@ -8,6 +8,8 @@ use crate::history::TroubleKind;
 use crate::message::{
     Day, Done, Illness, Kind, Length, Pain, SetResult, Sport, Statement, Test, TypedTime,
 };
+use crate::reading::situation::Phase;
+use crate::reading::{self, Decision, Situation};
 use crate::units::Centis;
 
 /// How long what was said last may be meant by a text (ours).
@@ -22,6 +24,23 @@ impl View<'_> {
         // `8 if you swam 8`: as many as were told.
         let as_told = asked.word == "yes" || asked.word.chars().all(|one| one.is_ascii_digit());
         (as_told && says.iter().all(|one| one.kind.is_swum())).then(|| says.clone())
+    }
+
+    /// `8x50 a 48`, and then `bueno el ultimo 54`: repeats that were taken for a set to be
+    /// swum, and shown as one, are told of where the next text puts a time of theirs right.
+    pub fn shown_for_swum(&self) -> Option<Vec<Statement>> {
+        let text = self.shown_before()?;
+        let sit = Situation { before: vec![], ..self.situation_before(None) };
+        // Before an evening a set is rather asked for.
+        if sit.phase != Phase::After {
+            return None;
+        }
+        let Decision::Take { says, .. } = reading::read(text, &sit) else { return None };
+        let timed = |one: &Statement| match &one.kind {
+            Kind::SetResult(set) => one.who.is_none() && !set.times.is_empty(),
+            _ => false,
+        };
+        (says.len() == 1 && says.iter().all(timed)).then_some(says)
     }
 
     /// What can be put right: the set that the text names, else what was said last.
@@ -92,6 +111,18 @@ impl View<'_> {
                     coming: kept.what.coming,
                     late_min: kept.what.late_min,
                     on: Some(Day::Full(kept.on)),
+                });
+            }
+            for kept in swimmer.away.of_cause(cause).filter(|kept| kept.at >= since) {
+                says(Kind::Away { from: Some(Day::Full(kept.on)), until: Day::Full(kept.what) });
+            }
+            if let Some(race) = swimmer.race.of_cause(cause)
+                && swimmer.race.set_at(self.now()).is_some_and(|at| at >= since)
+            {
+                says(Kind::Race {
+                    distance: length(race.distance),
+                    on: Day::Full(race.on),
+                    goal: race.goal.map(TypedTime::sure),
                 });
             }
             for kept in swimmer.troubles.of_cause(cause).filter(|kept| kept.at >= since) {

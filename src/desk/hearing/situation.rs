@@ -6,7 +6,7 @@ use crate::coaching::evening::with_own_targets;
 use crate::desk::decision::asked::Asked;
 use crate::desk::decision::view::View;
 use crate::history::{Right, Squad, Swimmer};
-use crate::message::Name;
+use crate::message::{Name, Statement};
 use crate::reading::situation::{Known, Line, Phase, Role, SetInForce};
 use crate::reading::{self, Situation};
 use crate::session::{Part, Session};
@@ -25,6 +25,12 @@ pub fn traced(squad: &Squad, asked: &Asked<'_>) -> reading::Trace {
 impl View<'_> {
     /// What a text of the sender's is read by.
     pub fn situation(&self) -> Situation {
+        let pending = self.asked_about().or_else(|| self.shown_for_swum());
+        self.situation_before(pending)
+    }
+
+    /// The same, with what was told and is not kept yet.
+    pub fn situation_before(&self, pending: Option<Vec<Statement>>) -> Situation {
         let now = self.now();
         let evening = self.squad.evening_of(now);
         let local = now.to_zoned_datetime(self.squad.zone());
@@ -57,7 +63,6 @@ impl View<'_> {
         } else {
             evening
         };
-        let asked_about = self.asked_about();
         Situation {
             language: self.language(),
             role: if self.may(Right::SpeakForOthers) { Role::Coach } else { Role::Swimmer },
@@ -76,8 +81,8 @@ impl View<'_> {
                 .collect(),
             tested: last_night.and_then(|night| self.tested_on(night)),
             last_night,
-            pending: asked_about.is_some(),
-            before: asked_about.unwrap_or_else(|| self.said_or_named()),
+            pending: pending.is_some(),
+            before: pending.unwrap_or_else(|| self.said_or_named()),
             unfinished: self.unfinished(),
             people,
         }

@@ -2,10 +2,11 @@
 //! swimmer's of it. Events are appended; nothing is rewritten.
 
 use crate::desk::decision::desk::Desk;
+use crate::desk::decision::questions_back;
 use crate::desk::decision::refusing::{Stopped, refused, turned_down};
 use crate::desk::decision::view::View;
 use crate::desk::plans::approval;
-use crate::history::{Before, EveningBy, Event, Swimmer, TimetableChange};
+use crate::history::{Before, EveningBy, Event, QuestionKept, Swimmer, TimetableChange};
 use crate::message::{Choice, Kind, Message, Name, Statement};
 use crate::reply::{Asks, OfficeRefusal, OkReply, Outcome, QuestionReply, RefusedWhy, Withdrawn};
 use crate::swim::Trial;
@@ -85,6 +86,10 @@ const AROUND: [&str; 14] = [
 ];
 
 fn all(desk: &mut Desk<'_>) -> Result<Outcome, Stopped> {
+    // What was only asked about is not kept yet: what was told before that stays.
+    if desk.open_question().is_some_and(QuestionKept::is_of_a_swim) {
+        return questions_back::no(desk);
+    }
     let cause = to_take_back(desk)?;
     let mut what = stored_by(desk, cause);
     if !desk.confirmed && is_several(desk, cause, &what) {

@@ -1,14 +1,16 @@
 //! A statement with what a correction changes of it.
 
-use super::clue::{course, effort, figures, is_denied, kit, yards};
+use super::clue::{
+    course, distance_instead, effort, figures, is_behind_not, is_denied, kit, minutes_alone, yards,
+};
 use super::repeats::set_changed;
 use super::timed::{splits, timed};
-use crate::message::{Day, Kind};
+use crate::message::{Day, Kind, Pain};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::test::with_kit;
 use crate::reading::frame::{Clause, attend};
-use crate::reading::lexicon::{Concept, Hint};
+use crate::reading::lexicon::{Concept, Hint, Sense};
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};
 
@@ -28,6 +30,19 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             let mut test = test.clone();
             let swum = test.stroke.unwrap_or(Stroke::Free);
             let whose = c.sit.own();
+            // `in a pool of 50 this time`: its figure is no time.
+            let short = c.len() <= 10 && figures(c).len() <= 1;
+            if let Some((_, course)) = course(c).filter(|_| short) {
+                candidate.used.fill(true);
+                test.course = Some(course);
+                return Some(Kind::Test(test));
+            }
+            if let Some(amount) = distance_instead(c, test.distance.amount) {
+                candidate.used.fill(true);
+                test.distance.amount = amount;
+                test.splits.clear();
+                return Some(Kind::Test(test));
+            }
             let time = figures(c).into_iter().find_map(|(at, figure)| {
                 let time = c.time(figure, test.distance.amount, swum, whose)?;
                 let new = !is_denied(c, at)
@@ -45,17 +60,15 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             if let Some((at, stroke)) = stroke.filter(|(_, stroke)| Some(*stroke) != test.stroke) {
                 candidate.used[at] = true;
                 candidate.used.mark(c.pieces, |piece| stroke_of(piece).is_some());
+                if c.len() <= 6 && figures(c).is_empty() {
+                    candidate.used.fill(true);
+                }
                 test.stroke = Some(stroke);
                 return Some(Kind::Test(test));
             }
             if let Some(splits) = splits(c, &test) {
                 candidate.used.fill(true);
                 test.splits = splits;
-                return Some(Kind::Test(test));
-            }
-            if let Some((at, course)) = course(c) {
-                candidate.used[at] = true;
-                test.course = Some(course);
                 return Some(Kind::Test(test));
             }
             // `that was with fins`: swum, and no best.
@@ -85,7 +98,7 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                 return Some(Kind::Test(test));
             }
             let mut done = done.clone();
-            if let Some(tenths) = effort(c) {
+            if let Some(tenths) = effort(c, done.rpe.is_some()) {
                 candidate.used.fill(true);
                 done.rpe = Rpe::from_tenths(tenths).ok();
                 return Some(Kind::Done(done));
@@ -119,7 +132,9 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                 };
                 (!is_denied(c, at) && Some(amount) != old).then_some((at, amount))
             });
-            if let Some((at, amount)) = far.filter(|_| done.sport.is_none()) {
+            // Of other sport a length is named as one: `meant 8k`.
+            let named = c.pieces.iter().any(|piece| matches!(piece.item, Item::Far(_)));
+            if let Some((at, amount)) = far.filter(|_| done.sport.is_none() || named) {
                 candidate.used[at] = true;
                 candidate
                     .used
@@ -128,6 +143,13 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                     amount,
                     unit: done.distance.and_then(|length| length.unit),
                 });
+                // `1600, and it was tuesday`
+                if let Some(on) = day_changed(c, day, candidate) {
+                    done.on = Some(on);
+                }
+                if done.sport.is_some() {
+                    candidate.used.fill(true);
+                }
                 return Some(Kind::Done(done));
             }
             let took = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
@@ -146,11 +168,30 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                 Kind::Done(done)
             })
         }
-        Kind::Attend { coming: true, on, .. } if day.is_none() => {
-            // `make that quarter to 8`
-            let late_min = Some(attend::minutes_late(c)?);
+        Kind::Attend { coming: true, on, late_min } if day.is_none() => {
+            // `make that quarter to 8`, `20 rather`
+            let alone = minutes_alone(c, late_min.is_some());
+            let late_min = Some(alone.or_else(|| attend::minutes_late(c))?);
             candidate.used.fill(true);
             Some(Kind::Attend { coming: true, late_min, on: *on })
+        }
+        Kind::Race { distance, on, goal } => {
+            let hopes = c.has_any(&[Concept::Goal, Concept::Under, Concept::Want]);
+            let moved = day.and_then(|(_, named)| c.coming(named)).filter(|moved| moved != on);
+            // `want to go under 6:40`
+            let hoped = figures(c).into_iter().filter(|_| hopes).find_map(|(_, figure)| {
+                let time = c.time(figure, distance.amount, Stroke::Free, c.sit.own())?;
+                Some(typed(time, figure.has_tenths()))
+            });
+            if moved.is_none() && hoped.is_none() {
+                return None;
+            }
+            candidate.used.fill(true);
+            Some(Kind::Race {
+                distance: *distance,
+                on: moved.unwrap_or(*on),
+                goal: hoped.or_else(|| goal.clone()),
+            })
         }
         Kind::Away { from, until } => {
             let (at, named) = day?;
@@ -177,6 +218,29 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
             Some(Kind::Attend { coming: *coming, late_min: *late_min, on: Some(on) })
         }
         Kind::Pain(pain) => {
+            // `not my back sorry, the neck`
+            let places: Vec<(usize, &str)> = c
+                .pieces
+                .iter()
+                .enumerate()
+                .filter_map(|(at, piece)| {
+                    let body = piece.sense(|sense| match sense {
+                        Sense::Body(place) => Some(*place),
+                        _ => None,
+                    });
+                    Some((at, body?))
+                })
+                .collect();
+            if let [first, second] = places[..] {
+                let denied = |one: (usize, &str)| one.1 == pain.place && is_behind_not(c, one.0);
+                let place = match (denied(first), denied(second)) {
+                    (true, false) => second.1,
+                    (false, true) => first.1,
+                    _ => return None,
+                };
+                candidate.used.fill(true);
+                return Some(Kind::Pain(Pain { place: place.to_owned(), level: pain.level }));
+            }
             let side = c.pieces.iter().any(|piece| Hint::Side.is(piece.text));
             (side && c.len() <= 8).then(|| {
                 candidate.used.fill(true);

@@ -3,8 +3,11 @@
 mod changed;
 mod clue;
 mod named;
+mod place;
 mod repeats;
+mod taken_back;
 mod timed;
+mod ways;
 
 use super::Clause;
 use super::candidate::Candidate;
@@ -14,7 +17,8 @@ use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 use changed::changed_kind;
 use clue::{figures, kit, lasted, mark, yards};
-use named::{of_coach, of_day};
+use named::{of_coach, of_day, of_record};
+use taken_back::{all_data, of_another, struck, takes_back, undone};
 
 /// Reads a stretch as a correction of what the sender said last.
 pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
@@ -22,7 +26,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![all];
     }
     if c.sit.role == Role::Coach
-        && let Some(fixed) = of_coach(c).or_else(|| struck(c))
+        && let Some(fixed) = of_record(c).or_else(|| of_coach(c)).or_else(|| struck(c))
     {
         return vec![fixed];
     }
@@ -32,8 +36,15 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(undone) = undone(c) {
         return vec![undone];
     }
-    if let Some(fixed) = of_day(c).or_else(|| of_another(c)) {
+    // Why it is taken back puts nothing right: `that was with fins. scrap it`.
+    if takes_back(&c.whole()) {
+        return vec![];
+    }
+    if let Some(fixed) = of_record(c).or_else(|| of_day(c)).or_else(|| of_another(c)) {
         return vec![fixed];
+    }
+    if let Some(anew) = ways::of_away(c) {
+        return vec![anew];
     }
     let before = &c.sit.before;
     let loose = loosely(c);
@@ -43,7 +54,9 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         || kit(c).is_some()
         || yards(c)
         || lasted(c)
-        || c.has(Concept::Splits);
+        || c.has(Concept::Splits)
+        || of_set(c) && place::names_repeats(c)
+        || ways::names_a_field(c);
     if before.is_empty() || !evoked && c.len() > 6 {
         return loose.into_iter().collect();
     }
@@ -89,6 +102,15 @@ fn loosely(c: &Clause<'_, '_>) -> Option<Candidate> {
     Some(candidate.asking_whether(vec![restated]).at_cost(1.4))
 }
 
+/// True behind the times of a set.
+fn of_set(c: &Clause<'_, '_>) -> bool {
+    let timed = |said: &Statement| match &said.kind {
+        Kind::SetResult(set) => !set.times.is_empty(),
+        _ => false,
+    };
+    c.sit.before.iter().any(timed)
+}
+
 fn starts_with_star(c: &Clause<'_, '_>) -> bool {
     let star = |piece: &Piece<'_>| piece.item == Item::Mark('*');
     c.pieces.first().is_some_and(star) || c.pieces.last().is_some_and(star)
@@ -111,72 +133,4 @@ fn excuse(c: &Clause<'_, '_>, candidate: &mut Candidate) {
     if by_figure && c.len() <= 12 {
         candidate.used.mark(c.pieces, |piece| matches!(piece.item, Item::Chatter | Item::Unknown));
     }
-}
-
-/// `delete all my data`: asked about before it is done.
-fn all_data(c: &Clause<'_, '_>) -> Option<Candidate> {
-    const LONGEST: usize = 14;
-    let strikes = c.has_any(&[Concept::Undo, Concept::Strike]);
-    if !strikes || !c.has(Concept::Data) || c.len() > LONGEST || !figures(c).is_empty() {
-        return None;
-    }
-    let mut candidate = Candidate::new("forget", c.len());
-    candidate.used.fill(true);
-    Some(candidate.says(Kind::Forget).at_cost(0.3))
-}
-
-/// A coach's `delete rook's, false start so doesn't count`: the latest of one who is named.
-fn struck(c: &Clause<'_, '_>) -> Option<Candidate> {
-    const LONGEST: usize = 12;
-    let [one] = c.people()[..] else { return None };
-    let begins = super::mood::opening(c);
-    let strikes = c
-        .at(begins)
-        .is_some_and(|piece| piece.means(Concept::Strike) || piece.means(Concept::Undo));
-    let whose = c.pieces.iter().any(|piece| piece.item == Item::Person(one) && piece.possessive);
-    let theirs = whose || c.has_any(&[Concept::Refers, Concept::Test]);
-    if !strikes || !theirs || c.len() > LONGEST || !figures(c).is_empty() {
-        return None;
-    }
-    let mut candidate = Candidate::new("undo", c.len());
-    candidate.used.fill(true);
-    Some(candidate.says_of(c.name(one), Kind::Undo).at_cost(0.4))
-}
-
-/// `sorry that was teal's time`, `that wasn't mine, it was teal's`, of a swimmer who speaks
-/// for no other: not theirs.
-fn of_another(c: &Clause<'_, '_>) -> Option<Candidate> {
-    const LONGEST: usize = 14;
-    let [other] = c.people()[..] else { return None };
-    let owned = c.pieces.iter().enumerate().any(|(at, piece)| {
-        let of = at > 0 && c.at(at - 1).is_some_and(|before| before.means(Concept::Of));
-        piece.item == Item::Person(other) && (piece.possessive || of)
-    });
-    let swum = c.sit.before.iter().any(|said| said.kind.is_swum());
-    let not_mine = c.has_any(&[Concept::Not, Concept::Didnt]) && c.has(Concept::My);
-    let put_right =
-        (c.has(Concept::Sorry) || not_mine) && figures(c).is_empty() && c.len() <= LONGEST;
-    let mine = c.sit.role == Role::Swimmer && Some(other) != c.sit.me;
-    if !(mine && owned && swum && put_right) {
-        return None;
-    }
-    let mut candidate = Candidate::new("undo", c.len());
-    candidate.used.fill(true);
-    Some(candidate.says(Kind::Undo).at_cost(0.3))
-}
-
-/// `ignore that`, `delete that, they were my mates times`.
-fn undone(c: &Clause<'_, '_>) -> Option<Candidate> {
-    let at = c.find(Concept::Undo)?;
-    // `déjalo como está`: nothing is taken back.
-    if c.at(at + 1).is_some_and(|next| matches!(next.text, "como" | "asi")) {
-        return None;
-    }
-    let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked() || figure.whole().is_some_and(|value| value >= 25)) || matches!(piece.item, Item::Each(_)));
-    if figures && !c.sit.before.is_empty() || !c.people().is_empty() {
-        return None;
-    }
-    let mut candidate = Candidate::new("undo", c.len());
-    candidate.used[at] = true;
-    Some(candidate.says(Kind::Undo).at_cost(0.3))
 }

@@ -1,6 +1,7 @@
 //! Repeats put right: one of their times, all of them, how many there were.
 
 use super::clue::{figures, is_denied, kit};
+use super::place::{by_place, needs_all};
 use crate::message::{Kind, SetResult, TypedTime};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -8,7 +9,7 @@ use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::narrative::{Slot, Spec, tell};
 use crate::reading::lexicon::Concept;
 use crate::reading::piece::{Far, Item, Named, Pieces};
-use crate::units::Stroke;
+use crate::units::{Centis, Rpe, SendOff, Stroke};
 
 /// `last one was 50 not 51`, `the third was 1.54`, `*46`, `8x100`, `it was 5 not 6`.
 pub fn set_changed(
@@ -27,6 +28,13 @@ pub fn set_changed(
     {
         candidate.used.fill(true);
         return recount(set, count);
+    }
+    if let Some(put_right) = by_place(c, &set).or_else(|| timing(c, &set)) {
+        candidate.used.fill(true);
+        return Some(Kind::SetResult(put_right));
+    }
+    if needs_all(c) {
+        return None;
     }
     let spec = Spec {
         count: Some(u32::from(set.count)),
@@ -100,6 +108,47 @@ pub fn set_changed(
     set.on = c.past(named);
     candidate.used.fill(true);
     Some(Kind::SetResult(set))
+}
+
+/// `on 1:10 not 1:05`, `interval was 2:05`, `descanso 20s`, `rpe 8`: what they left on, how
+/// long they rested, how hard it was, named by its word.
+fn timing(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
+    const BEFORE: usize = 4;
+    if let [Item::Rpe(tenths)] = c
+        .pieces
+        .iter()
+        .map(|piece| piece.item)
+        .filter(|item| matches!(item, Item::Rpe(_) | Item::Figure(_) | Item::Each(_)))
+        .collect::<Vec<_>>()[..]
+    {
+        return Some(SetResult { rpe: Rpe::from_tenths(tenths).ok(), ..set.clone() });
+    }
+    let open: Vec<(usize, Centis)> = c
+        .pieces
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| !is_denied(c, *at))
+        .filter_map(|(at, piece)| match piece.item {
+            Item::Span(time) => Some((at, time)),
+            Item::Figure(figure) | Item::Each(figure) => Some((at, *figure.times().first()?)),
+            _ => None,
+        })
+        .collect();
+    let [(at, time)] = open[..] else { return None };
+    let before = c.pieces.part(at.saturating_sub(BEFORE), at);
+    let names = |concept: Concept| before.iter().any(|piece| piece.means(concept));
+    if names(Concept::RestWord) {
+        return Some(SetResult { rest: Some(time), send_off: None, ..set.clone() });
+    }
+    let swum = set.times.iter().flatten().find_map(|time| time.readings.first().copied());
+    let leaves = at > 0 && matches!(c.pieces[at - 1].text, "on" | "off" | "cada");
+    // A send-off is no faster than what was swum.
+    let fits = swum.is_none_or(|swum| time >= swum);
+    if (names(Concept::SendOffWord) || leaves) && fits {
+        let send_off = SendOff::new(time.seconds().round() as u32).ok()?;
+        return Some(SetResult { send_off: Some(send_off), ..set.clone() });
+    }
+    None
 }
 
 /// The same with another number of repeats: as many of the same time.

@@ -22,7 +22,9 @@ pub fn same_pain(
     let corrects = c.has_any(&[Concept::Sorry, Concept::Instead])
         && !c.has(Concept::About)
         && lone_level(c).is_none();
-    if !whole || corrects || !places.is_empty() || !c.people().is_empty() {
+    // `el izquierdo, al meter la mano`: what moves is not what hurts.
+    let elsewhere = places.iter().any(|(at, place)| *place != told.place && !is_moved(c, *at));
+    if !whole || corrects || elsewhere || !c.people().is_empty() {
         return None;
     }
     let level = last_rating(c, 0)
@@ -46,6 +48,22 @@ pub fn same_pain(
     let kind = Kind::Pain(Pain { place: told.place.clone(), level });
     let says = vec![Statement { who: who.clone(), kind }];
     Some(candidate.says(Kind::Restate { says, changed: 0 }).at_cost(-0.3))
+}
+
+/// A part of the body in what somebody does when it hurts: `when i lift my arm`, `al sacar el
+/// brazo`.
+fn is_moved(c: &Clause<'_, '_>, at: usize) -> bool {
+    const NEAR: usize = 5;
+    let limb = matches!(
+        super::body(&c.pieces[at]),
+        Some("arm" | "hand" | "leg" | "foot" | "head" | "elbow" | "wrist")
+    );
+    let before = c.pieces.part(at.saturating_sub(NEAR), at);
+    let mut own = before.iter().rev().take_while(|piece| !piece.is_apart());
+    limb && own.any(|piece| {
+        piece.means(Concept::When)
+            || matches!(piece.text, "when" | "whenever" | "lifting" | "raising" | "al" | "cuando")
+    })
 }
 
 /// Which side, or which part of it.

@@ -79,7 +79,8 @@ fn of_named(
 /// What came of the set in force, without its name.
 fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Vec<Candidate> {
     let Some(line) = c.sit.set.as_ref().and_then(|set| set.main()) else {
-        return listed(c, whose, who).into_iter().collect();
+        let listed = listed(c, whose, who.clone());
+        return listed.or_else(|| counted(c, whose, who)).into_iter().collect();
     };
     // `my stroke fell apart on the last three` is of how, and not of how many.
     let of_form = c.pieces.array_windows::<2>().any(|pair| {
@@ -120,7 +121,6 @@ fn by_situation(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) ->
 /// in such times, asked about.
 fn listed(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<Candidate> {
     const FEWEST: usize = 3;
-    const LIKE: std::ops::RangeInclusive<f64> = 0.85..=1.3;
     let known = whose.filter(|known| !known.bests.is_empty())?;
     let plain = |piece: &Piece<'_>| matches!(piece.item, Item::Figure(_) | Item::Mark(_));
     let figures: Vec<Figure> = c
@@ -134,6 +134,51 @@ fn listed(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Optio
     if figures.len() < FEWEST || !c.pieces.iter().all(plain) {
         return None;
     }
+    let count = u32::try_from(figures.len()).ok()?;
+    suiting(c, known, &figures, count, who)
+}
+
+/// `did all 8, 48s`, `8/8 avg 47.6`, `los 8 a 48` with no set in force: as many of the one
+/// distance that this swimmer does in such a time, asked about.
+fn counted(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Option<Candidate> {
+    const LONGEST: usize = 9;
+    let known = whose.filter(|known| !known.bests.is_empty())?;
+    // `last 2 were 50` is of some of what was told.
+    let some = [Concept::Last, Concept::First, Concept::Rest, Concept::Except, Concept::Missed];
+    if c.has_any(&some) || c.sit.before.iter().any(|said| said.kind.is_swum()) {
+        return None;
+    }
+    let swum = [Concept::All, Concept::Done, Concept::Held, Concept::Made, Concept::Average];
+    let mut counts = Vec::new();
+    let mut times = Vec::new();
+    for piece in c.pieces {
+        match piece.item {
+            Item::Figure(Figure::Whole { value: value @ 2..=16, .. }) => counts.push(value),
+            Item::OfAll(made, of) if made == of => counts.push(of),
+            Item::Figure(figure) | Item::Each(figure) => times.push(figure),
+            Item::Word | Item::Chatter | Item::Mark(',' | '.' | '!') | Item::Picture => {}
+            _ => return None,
+        }
+    }
+    let ([count], [time]) = (&counts[..], &times[..]) else { return None };
+    let counted = counts.len() < c.len() && c.has_any(&swum)
+        || c.pieces.iter().any(|piece| matches!(piece.item, Item::OfAll(..)));
+    let whole = c.len() == c.all.len() && c.len() <= LONGEST && c.offset == 0;
+    if !counted || !whole {
+        return None;
+    }
+    suiting(c, known, &[*time], *count, who)
+}
+
+/// So many repeats of the one distance that all of these times suit.
+fn suiting(
+    c: &Clause<'_, '_>,
+    known: &Known,
+    figures: &[Figure],
+    count: u32,
+    who: Option<Name>,
+) -> Option<Candidate> {
+    const LIKE: std::ops::RangeInclusive<f64> = 0.85..=1.3;
     let fit = |distance: &u32| {
         let expected = known.expected(*distance, Stroke::Free);
         let like = |figure: &Figure| {
@@ -146,12 +191,12 @@ fn listed(c: &Clause<'_, '_>, whose: Option<&Known>, who: Option<Name>) -> Optio
     let mut distances = [25, 50, 100, 200, 400].into_iter().filter(fit);
     let distance = distances.next().filter(|_| distances.next().is_none())?;
     let spec = Spec {
-        count: u32::try_from(figures.len()).ok(),
+        count: Some(count),
         distance,
         stroke: Stroke::Free,
         target: None,
         send_off: None,
-        whose,
+        whose: Some(known),
         so_far: false,
     };
     let told = tell(c, spec);
