@@ -280,7 +280,9 @@ impl Reader<'_> {
             Kind::Restate { says, changed } => {
                 match says.get(*changed).map(|one| &one.kind) {
                     // Of these nothing is put right but what they say now.
-                    Some(kind @ (Kind::Attend { .. } | Kind::Pain(_))) => self.kind(kind),
+                    Some(kind @ (Kind::Attend { .. } | Kind::Away { .. } | Kind::Pain(_))) => {
+                        self.kind(kind)
+                    }
                     Some(kind) => ("fix", self.kind(kind).1),
                     None => ("fix", none()),
                 }

@@ -144,7 +144,9 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
                     unit: done.distance.and_then(|length| length.unit),
                 });
                 // `1600, and it was tuesday`
-                if let Some(on) = day_changed(c, day, candidate) {
+                let days = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Day(_)));
+                let one_day = days.count() == 1;
+                if let Some(on) = day_changed(c, day.filter(|_| one_day), candidate) {
                     done.on = Some(on);
                 }
                 if done.sport.is_some() {
@@ -177,7 +179,15 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
         }
         Kind::Race { distance, on, goal } => {
             let hopes = c.has_any(&[Concept::Goal, Concept::Under, Concept::Want]);
-            let moved = day.and_then(|(_, named)| c.coming(named)).filter(|moved| moved != on);
+            // `the 21st` is of the month that was told.
+            let coming = |named: Named| match named {
+                Named::OfMonth(day) => {
+                    let day = i8::try_from(day).ok()?;
+                    c.date_of(*on)?.with().day(day).build().ok().map(Day::Full)
+                }
+                named => c.coming(named),
+            };
+            let moved = day.and_then(|(_, named)| coming(named)).filter(|moved| moved != on);
             // `want to go under 6:40`
             let hoped = figures(c).into_iter().filter(|_| hopes).find_map(|(_, figure)| {
                 let time = c.time(figure, distance.amount, Stroke::Free, c.sit.own())?;

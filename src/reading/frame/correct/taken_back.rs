@@ -107,7 +107,7 @@ fn is_of_somebody(c: &Clause<'_, '_>, at: usize) -> bool {
 
 /// A figure that may be a time, and no number of something.
 fn is_value(figure: Figure) -> bool {
-    figure.is_marked() || figure.whole().is_some_and(|value| value >= 25)
+    figure.is_marked() || figure.whole().is_none_or(|value| value >= 25)
 }
 
 /// True where the figures are those that were told, and nothing else: `scrap the 3:14`.
@@ -122,7 +122,7 @@ fn names_what_was_told(c: &Clause<'_, '_>) -> bool {
         })
     };
     let figures = figures(c);
-    let timed = figures.iter().any(|(_, figure)| figure.is_marked());
+    let timed = figures.iter().any(|(_, figure)| figure.whole().is_none());
     // `scratch that it was 50 free` says something else.
     timed && figures.iter().all(|(at, figure)| told(*figure) || is_denied(c, *at))
 }

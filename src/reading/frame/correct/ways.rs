@@ -192,6 +192,13 @@ fn moved_weeks(
         .then(|| Kind::Away { from, until: later(Day::Full(first), weeks * DAYS).unwrap_or(until) })
 }
 
+/// True for days of which one may stand for the other: of the same month or nearly.
+fn is_near(c: &Clause<'_, '_>, one: Day, other: Day) -> bool {
+    const DAYS: i32 = 15;
+    let (Some(one), Some(other)) = (c.date_of(one), c.date_of(other)) else { return false };
+    one.since(other).is_ok_and(|apart| apart.get_days().abs() <= DAYS)
+}
+
 /// `del 12 al 22`, `back on the 18th now, flight changed`, `saturday rather`.
 fn moved(c: &Clause<'_, '_>, days: &[(Day, bool)], from: Option<Day>, until: Day) -> Option<Kind> {
     let corrects = c.has_any(&[Concept::Sorry, Concept::Instead, Concept::Not])
@@ -229,7 +236,9 @@ fn moved(c: &Clause<'_, '_>, days: &[(Day, bool)], from: Option<Day>, until: Day
                 false => (on > first).then_some(Kind::Away { from, until: day }),
             }
         }
-        [(first, false), (last, false)] if c.date_of(first)? < c.date_of(last)? => {
+        [(first, false), (last, false)]
+            if c.date_of(first)? < c.date_of(last)? && is_near(c, last, until) =>
+        {
             Some(Kind::Away { from: Some(first), until: last })
         }
         _ => None,
