@@ -23,7 +23,7 @@ use crate::desk::swims::{
     taking_back, targets, test_results,
 };
 use crate::desk::unasked::regular;
-use crate::history::{Attendance, Event, Right};
+use crate::history::{Attendance, Event, QuestionKept, Right};
 use crate::message::{
     About, Day, Kind, LaneResults, Message, Name, PlanWish, Sought, Statement, Turn,
 };
@@ -215,15 +215,27 @@ impl Desk<'_> {
         Ok(in_order(self.each_alone(groups, Self::statement), true))
     }
 
-    /// What was said last, as it should have been: the one is taken back, the other
-    /// taken in.
+    /// What was said last, as it should have been: the one is taken back, the other taken in.
+    /// Where the other is asked about first, the one stays as it is until that is answered.
     fn restated(&mut self, says: &[Statement]) -> Result<Outcome, Stopped> {
         if let Some(put_right) = set_put_right::restated(self, says) {
             return put_right;
         }
         let cause = taking_back::to_take_back(self)?;
+        let (before, done, touched) =
+            (self.view.squad.clone(), self.events.len(), self.touched.len());
         self.record(Event::Undone { cause });
         let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
+        let asks = |event: &Event| {
+            matches!(event, Event::QuestionAsked { .. } | Event::QuestionQueued { .. })
+        };
+        let only_asks = self.events.iter().skip(done + 1).all(asks);
+        if matches!(outcome, Outcome::Question(_)) && only_asks {
+            let asked = self.events.split_off(done);
+            self.view.squad = before;
+            self.touched.truncate(touched);
+            asked.into_iter().skip(1).for_each(|event| self.record(restating(event)));
+        }
         Ok(outcome)
     }
 
@@ -236,6 +248,24 @@ impl Desk<'_> {
             true => change_set::stepped(self, step),
             false => sessions::changed(self, statement, step),
         }
+    }
+}
+
+/// The same question, of which an answer takes back what it stands for.
+fn restating(event: Event) -> Event {
+    let anew = |mut question: QuestionKept| {
+        for choice in &mut question.choices {
+            let says = std::mem::take(&mut choice.message.statements);
+            let kind = Kind::Restate { says, changed: 0 };
+            choice.message.statements = vec![Statement { who: None, kind }];
+        }
+        question
+    };
+    match event {
+        Event::QuestionAsked { address, question } => {
+            Event::QuestionAsked { address, question: anew(question) }
+        }
+        event => event,
     }
 }
 
