@@ -15,6 +15,7 @@ mod focus;
 pub mod lanes;
 mod limits;
 mod next;
+mod open_troubles;
 mod order;
 mod outlook;
 mod own_targets;

@@ -5,6 +5,7 @@
 #![warn(clippy::indexing_slicing)] // no text may bring its reader down
 
 mod again;
+mod ailments;
 mod amend_pieces;
 mod decide;
 mod fallback;

@@ -6,11 +6,12 @@ use std::slice::SliceIndex;
 
 use crate::language::Language;
 use crate::message::{About, Ask, Day, Kind, NextWish, Sought, Statement, Typed};
+use crate::reading::ailments::{with_health, with_what_ails};
 use crate::reading::amend_pieces::{amend, without_dangers};
 use crate::reading::decide::{Decision, decide, stores, weighed};
 use crate::reading::fallback::{self, Aside};
 use crate::reading::follow;
-use crate::reading::frame::{self, Clause, complaints};
+use crate::reading::frame::{self, Clause};
 use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{
     Concept, Found, Lexicon, Sense, is_ordinary, knows, ordinary, which_language,
@@ -19,7 +20,7 @@ use crate::reading::likely::{self, Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::{Role, Situation};
-use crate::reading::told_beside::{self, with_suspected};
+use crate::reading::told_beside::with_suspected;
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -67,42 +68,6 @@ fn read_on(typed: &Typed<'_>, sit: &Situation) -> Decision {
             None => decision,
         },
     }
-}
-
-/// What goes on from the text before, and what ails somebody by this text alone.
-fn with_what_ails(followed: Decision, alone: Decision) -> Decision {
-    let Decision::Ask { options, says, .. } = alone else { return followed };
-    let told = followed.clone().certain();
-    let is_new = |one: &Statement| {
-        matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }) && !restates(&told, one)
-    };
-    let kept: Vec<Statement> = says.into_iter().filter(is_new).collect();
-    let asked = options.into_iter().next().map_or_else(Vec::new, |(_, says)| says);
-    let asked = asked.into_iter().filter(|one| is_new(one) && !kept.contains(one)).collect();
-    let followed = match followed {
-        Decision::Take { mut says, rest } => {
-            says.extend(kept);
-            Decision::Take { says, rest }
-        }
-        Decision::Ask { about, options, mut says } => {
-            says.extend(kept);
-            Decision::Ask { about, options, says }
-        }
-        Decision::Nothing => Decision::Nothing,
-    };
-    told_beside::beside(followed, asked)
-}
-
-/// True where one of these says as much, or puts as much right.
-fn restates(told: &[Statement], one: &Statement) -> bool {
-    let same = |told: &Statement| {
-        std::mem::discriminant(&told.kind) == std::mem::discriminant(&one.kind)
-            && place_of(&told.kind) == place_of(&one.kind)
-    };
-    told.iter().any(|told| match &told.kind {
-        Kind::Restate { says, .. } => says.iter().any(same),
-        _ => same(told),
-    })
 }
 
 /// `200 free obvs` behind the question whether 3:08 was a 200: what was asked about, said
@@ -218,56 +183,6 @@ const LONGEST_ON: usize = 6;
 /// What is told beside a question as a matter of course: a swim, and who comes.
 const fn is_sure(kind: &Kind) -> bool {
     kind.is_swum() || matches!(kind, Kind::Attend { .. })
-}
-
-/// Nobody is ill and better in one text: the illness stands, as it lowers what follows.
-fn without_contrary(says: &mut Vec<Statement>) {
-    let ill: Vec<_> = says
-        .iter()
-        .filter(|one| matches!(one.kind, Kind::Ill { .. }))
-        .map(|one| one.who.clone())
-        .collect();
-    says.retain(|one| one.kind != Kind::Better || !ill.contains(&one.who));
-}
-
-/// Pain and illness once read are never dropped, whatever became of the rest.
-fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
-    let told = complaints(whole);
-    let missing = |says: &[Statement]| -> Vec<Statement> {
-        let same = |one: &Statement, other: &Statement| {
-            std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind)
-                && place_of(&one.kind) == place_of(&other.kind)
-        };
-        told.iter().filter(|one| !says.iter().any(|said| same(one, said))).cloned().collect()
-    };
-    match decision {
-        Decision::Take { mut says, rest } => {
-            let more = missing(&says);
-            says.extend(more);
-            without_contrary(&mut says);
-            Decision::Take { says, rest }
-        }
-        // Read by its words alone, it is a part of what is asked about.
-        Decision::Ask { about, mut options, mut says } => {
-            let options_say: Vec<Statement> =
-                options.iter().flat_map(|(_, says)| says.clone()).chain(says.clone()).collect();
-            let more = missing(&options_say);
-            if options.is_empty() {
-                says.extend(more.iter().cloned());
-            }
-            options.iter_mut().for_each(|(_, says)| says.extend(more.iter().cloned()));
-            Decision::Ask { about, options, says }
-        }
-        Decision::Nothing if told.is_empty() => Decision::Nothing,
-        Decision::Nothing => Decision::Take { says: told, rest: None },
-    }
-}
-
-fn place_of(kind: &Kind) -> Option<&str> {
-    match kind {
-        Kind::Pain(pain) => Some(&pain.place),
-        _ => None,
-    }
 }
 
 /// The language that a text is written in; the usual one where its words speak for

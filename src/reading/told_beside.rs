@@ -117,7 +117,7 @@ fn alone(stretch: &Clause<'_, '_>) -> Vec<Statement> {
     if !pain && (!ill || (0..stretch.len()).any(|at| is_of_something(stretch, at))) {
         return vec![];
     }
-    let among = concepts_of(&stretch.pieces.0);
+    let among = concepts_of(stretch.pieces.0);
     let alone = &Clause {
         all: stretch.pieces,
         offset: 0,

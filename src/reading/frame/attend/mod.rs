@@ -10,6 +10,7 @@ mod join;
 mod part;
 mod statement;
 mod until;
+mod word;
 
 use super::Clause;
 use super::candidate::Candidate;

@@ -6,6 +6,7 @@ mod lanes;
 mod pass_on;
 mod people;
 mod rooms;
+mod test_night;
 mod timetable;
 
 pub use cover::read as cover;

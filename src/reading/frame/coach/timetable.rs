@@ -3,14 +3,15 @@
 use jiff::ToSpan;
 use jiff::civil::{Date, Time, Weekday};
 
-use crate::message::{Day, Kind, Length, Slot};
+use super::test_night::test_night;
+use crate::message::{Day, Kind, Slot};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood;
 use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Figure, Item, Named, Which};
-use crate::reading::situation::{Phase, Role};
+use crate::reading::piece::{Far, Item, Named};
+use crate::reading::situation::Role;
 use crate::units::Course;
 
 /// Reads a stretch as a change of the timetable.
@@ -37,7 +38,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 }
 
 /// A day with its place, and whether it is every week's.
-type Placed = (usize, Named, Day);
+pub type Placed = (usize, Named, Day);
 
 fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
     let mut days = Vec::new();
@@ -60,7 +61,8 @@ fn days(c: &Clause<'_, '_>) -> Vec<Placed> {
     all.map(|(_, day)| *day).collect()
 }
 
-fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
+/// Takes days, hours and little words of a timetable as explained.
+pub fn mark(c: &Clause<'_, '_>, candidate: &mut Candidate) {
     for (at, piece) in c.pieces.iter().enumerate() {
         candidate.used[at] |=
             matches!(piece.item, Item::Day(_) | Item::TimeOfDay(..) | Item::Span(_))
@@ -171,7 +173,8 @@ fn moved(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     Some(candidate.says(shut).says(Kind::Slot(slot)).at_cost(0.3))
 }
 
-fn date(c: &Clause<'_, '_>, day: Day) -> Option<Date> {
+/// The date of a day to come; of a night of the squad's today's is one.
+pub fn date(c: &Clause<'_, '_>, day: Day) -> Option<Date> {
     match day {
         // Of the squad's nights today's is one.
         Day::On(weekday) if weekday == c.sit.today.weekday() => Some(c.sit.today),
@@ -335,55 +338,6 @@ fn time((hour, minute): (u8, u8), usual: i8, morning: bool) -> Option<Time> {
     let hour = i8::try_from(hour).ok()?;
     let hour = if hour < 12 && usual >= 12 && !morning { hour + 12 } else { hour };
     Time::new(hour, i8::try_from(minute).ok()?, 0, 0).ok()
-}
-
-/// `next wednesday a 400 time trial`, `test night 400 thu`.
-fn test_night(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
-    if !c.has(Concept::Test) {
-        return None;
-    }
-    let mut candidate = Candidate::new("test-night", c.len());
-    let named = c.pieces.array_windows::<2>().any(|pair| {
-        pair[0].means(Concept::Test) && matches!(pair[1].text, "night" | "evening" | "session")
-    });
-    let figures = c.pieces.iter().any(|piece| matches!(piece.item, Item::Figure(_) | Item::Far(_)));
-    if let (true, false, true, Some((_, _, day))) =
-        (named, figures, c.has(Concept::Move), days.last())
-    {
-        candidate.used.fill(true);
-        let on = date(c, *day).map_or(*day, Day::Full);
-        return Some(candidate.says(Kind::TestNight { distance: None, on: Some(on) }).at_cost(0.4));
-    }
-    let (at, distance) = c.pieces.iter().enumerate().find_map(|(at, piece)| match piece.item {
-        Item::Figure(Figure::Whole {
-            value: value @ (100 | 200 | 400 | 800 | 1000 | 1500),
-            ..
-        }) => Some((at, Length { amount: value, unit: None })),
-        Item::Far(far) => Some((at, c.length(far)?)),
-        Item::Plural(value @ (100 | 200 | 400 | 800)) => {
-            Some((at, Length { amount: value, unit: None }))
-        }
-        _ => None,
-    })?;
-    let others = c.pieces.iter().filter(|piece| matches!(piece.item, Item::Figure(figure) if figure.is_marked() || figure.whole().is_some_and(|value| value > 20)) || matches!(piece.item, Item::Far(_) | Item::Repeat(..))).count();
-    // `we'll do 200 timed to finish`: this evening.
-    let now = c.has(Concept::Will) && c.has(Concept::We) && c.sit.phase != Phase::None;
-    let now = now.then_some((0, Named::Day(Day::Today, Which::Plain), Day::Today));
-    let ahead = days
-        .iter()
-        .copied()
-        .find(|(_, named, _)| !matches!(named, Named::Day(Day::Yesterday, _)))
-        .or(now)?;
-    if others > 1 {
-        return None;
-    }
-    candidate.used[at] = true;
-    mark(c, &mut candidate);
-    candidate
-        .used
-        .mark(c.pieces, |piece| piece.means(Concept::Test) || piece.means(Concept::Everyone));
-    let on = date(c, ahead.2).map_or(ahead.2, Day::Full);
-    Some(candidate.says(Kind::TestNight { distance: Some(distance), on: Some(on) }).at_cost(0.4))
 }
 
 /// `county meet on 18 april`.
