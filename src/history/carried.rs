@@ -263,11 +263,7 @@ impl QuestionKept {
     /// The pain and illness that stand in every answer: what ails somebody by their own words,
     /// whatever else is asked about.
     pub fn what_ails(&self) -> Vec<&Statement> {
-        let ails = |one: &&Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-        let Some((first, others)) = self.choices.split_first() else { return vec![] };
-        let in_all =
-            |one: &&Statement| others.iter().all(|other| other.message.statements.contains(one));
-        first.message.statements.iter().filter(ails).filter(in_all).collect()
+        Statement::ailing_in_all(self.choices.iter().map(|one| one.message.statements.as_slice()))
     }
 
     /// When what it asks of pain or illness, left without an answer, may have passed.

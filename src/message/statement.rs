@@ -390,8 +390,27 @@ impl Kind {
         matches!(self, Kind::Test(_) | Kind::SetResult(_) | Kind::Done(_))
     }
 
+    /// True of pain and illness.
+    pub const fn ails(&self) -> bool {
+        matches!(self, Kind::Pain(_) | Kind::Ill { .. })
+    }
+
     /// True for a question that nobody here knows the answer to.
     pub fn is_past_answering(&self) -> bool {
         matches!(self, Kind::Ask(ask) if ask.about == About::Other)
+    }
+}
+
+impl Statement {
+    /// The pain and illness that stand in each of several answers: what ails somebody whichever
+    /// of them is given.
+    pub fn ailing_in_all<'a>(
+        answers: impl IntoIterator<Item = &'a [Statement]>,
+    ) -> Vec<&'a Statement> {
+        let mut answers = answers.into_iter();
+        let first = answers.next().unwrap_or_default();
+        let mut ailing: Vec<&Statement> = first.iter().filter(|one| one.kind.ails()).collect();
+        answers.for_each(|other| ailing.retain(|one| other.contains(one)));
+        ailing
     }
 }

@@ -9,9 +9,7 @@ use crate::reading::told_beside;
 pub fn with_what_ails(followed: Decision, alone: Decision) -> Decision {
     let Decision::Ask { options, says, .. } = alone else { return followed };
     let told = followed.clone().certain();
-    let is_new = |one: &Statement| {
-        matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }) && !restates(&told, one)
-    };
+    let is_new = |one: &Statement| one.kind.ails() && !restates(&told, one);
     let kept: Vec<Statement> = says.into_iter().filter(is_new).collect();
     let asked = options.into_iter().next().map_or_else(Vec::new, |(_, says)| says);
     let asked = asked.into_iter().filter(|one| is_new(one) && !kept.contains(one)).collect();
@@ -31,14 +29,16 @@ pub fn with_what_ails(followed: Decision, alone: Decision) -> Decision {
 
 /// True where one of these says as much, or puts as much right.
 fn restates(told: &[Statement], one: &Statement) -> bool {
-    let same = |told: &Statement| {
-        std::mem::discriminant(&told.kind) == std::mem::discriminant(&one.kind)
-            && place_of(&told.kind) == place_of(&one.kind)
-    };
     told.iter().any(|told| match &told.kind {
-        Kind::Restate { says, .. } => says.iter().any(same),
-        _ => same(told),
+        Kind::Restate { says, .. } => says.iter().any(|said| is_same(said, one)),
+        _ => is_same(told, one),
     })
+}
+
+/// True of two statements of one kind, and of one place where it is pain.
+fn is_same(one: &Statement, other: &Statement) -> bool {
+    std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind)
+        && place_of(&one.kind) == place_of(&other.kind)
 }
 
 /// Nobody is ill and better in one text: the illness stands, as it lowers what follows.
@@ -55,11 +55,7 @@ fn without_contrary(says: &mut Vec<Statement>) {
 pub fn with_health(decision: Decision, whole: &Clause<'_, '_>) -> Decision {
     let told = complaints(whole);
     let missing = |says: &[Statement]| -> Vec<Statement> {
-        let same = |one: &Statement, other: &Statement| {
-            std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind)
-                && place_of(&one.kind) == place_of(&other.kind)
-        };
-        told.iter().filter(|one| !says.iter().any(|said| same(one, said))).cloned().collect()
+        told.iter().filter(|one| !says.iter().any(|said| is_same(one, said))).cloned().collect()
     };
     match decision {
         Decision::Take { mut says, rest } => {

@@ -234,7 +234,7 @@ fn otherwise(
 
 /// True of pain, illness and tiredness, which lower what follows whatever stood beside them.
 const fn ails(one: &Statement) -> bool {
-    matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. } | Kind::Tired)
+    one.kind.ails() || matches!(one.kind, Kind::Tired)
 }
 
 /// True of what would be kept and may have to be asked about.

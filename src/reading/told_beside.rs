@@ -72,7 +72,7 @@ pub fn beside(decision: Decision, new: Vec<Statement>) -> Decision {
 
 /// True of pain and illness, and of their end.
 const fn tells_of_health(one: &Statement) -> bool {
-    matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. } | Kind::Better)
+    one.kind.ails() || matches!(one.kind, Kind::Better)
 }
 
 /// What stretches of a text would be asked about, or kept, of pain and illness if they came
@@ -87,29 +87,23 @@ fn suspected(whole: &Clause<'_, '_>) -> Vec<Statement> {
     parted.extend((1..whole.len()).filter(|at| asks(*at)));
     parted.sort_unstable();
     parted.dedup();
-    let mut found: Vec<Statement> = Vec::new();
-    for span in 1..=TOGETHER {
-        for ends in parted.windows(span + 1) {
-            let [from, .., to] = ends else { continue };
-            if to - from == whole.len() {
-                continue;
-            }
-            if found.is_empty() {
-                found = alone(&whole.part(*from, *to));
-            }
-        }
-    }
-    found
+    let spans = (1..=TOGETHER).flat_map(|span| parted.windows(span + 1));
+    let ends = spans.filter_map(|ends| Some((*ends.first()?, *ends.last()?)));
+    let parts = ends.filter(|(from, to)| to - from < whole.len());
+    parts
+        .map(|(from, to)| alone(&whole.part(from, to)))
+        .find(|found| !found.is_empty())
+        .unwrap_or_default()
 }
 
 /// What a stretch would be asked about, or kept, of pain and illness if it came alone.
 fn alone(stretch: &Clause<'_, '_>) -> Vec<Statement> {
-    let likely = Weights::of(stretch.sit.language).likely(stretch);
     let others = Signs::of(&[Sign::Kin, Sign::Child, Sign::Other]);
     let of_others = stretch.pieces.iter().any(|piece| piece.signs.meets(others));
     if of_others && !stretch.sit.guardian {
         return vec![];
     }
+    let likely = Weights::of(stretch.sit.language).likely(stretch);
     let hurts = |at: usize| body(&stretch.pieces[at]).is_some() && may_hurt(stretch, at);
     let pain = (0..stretch.len()).any(hurts) && likely.of(Class::Pain) >= PAIN;
     let of_health = stretch.pieces.iter().any(|piece| piece.signs.meets(OF_HEALTH));

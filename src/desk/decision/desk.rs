@@ -85,4 +85,24 @@ impl Desk<'_> {
         self.touched.push(self.view.squad.apply(&stamped));
         self.events.push(stamped.event);
     }
+
+    /// Where the decision stands, to go back to.
+    pub fn mark(&self) -> Mark {
+        let (events, touched) = (self.events.len(), self.touched.len());
+        Mark { squad: self.view.squad.clone(), events, touched }
+    }
+
+    /// Goes back to where it stood: what was recorded since never happened, and is given back.
+    pub fn back_to(&mut self, mark: Mark) -> Vec<Event> {
+        self.view.squad = mark.squad;
+        self.touched.truncate(mark.touched);
+        self.events.split_off(mark.events)
+    }
+}
+
+/// Where a decision stood.
+pub struct Mark {
+    squad: Squad,
+    events: usize,
+    touched: usize,
 }

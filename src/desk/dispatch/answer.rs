@@ -371,7 +371,7 @@ impl Desk<'_> {
         }
         let reply =
             QuestionReply { asks: Asks::Doubt(asks), options, until: self.question_until() };
-        let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+        let ails = |one: &Statement| one.kind.ails();
         let of_health = !choices.is_empty()
             && choices.iter().all(|one| one.message.statements.iter().all(ails));
         // An offer to pass a question on doesn't stand before one about pain.

@@ -20,8 +20,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     // `just found out` is nobody's absence.
     let ours = |one: &Statement| one.who.as_ref().is_none_or(|who| desk.is_ours(who));
     let said: Vec<Statement> = desk.statements_of(text).into_iter().filter(ours).collect();
-    let ails = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-    let told = said.iter().any(ails);
+    let told = said.iter().any(|one| one.kind.ails());
     let worries = alarms.unwell || told;
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);

@@ -62,17 +62,16 @@ impl Desk<'_> {
             return (understood, in_order(outcomes, is_capture(&message.statements)));
         }
         let several = others.len() > 1;
-        let before = several.then(|| (self.squad.clone(), self.events.clone()));
+        let before = several.then(|| self.mark());
         let safe = outcomes.len();
         for (at, statement) in others {
             let outcome = self.statement(statement, message);
             let stops = stops_all(&outcome);
             let asks = matches!(outcome, Outcome::Question(_));
             outcomes.push((at, outcome));
-            if let (true, Some((squad, events))) = (stops, &before) {
+            if stops && let Some(before) = before {
                 let question = self.asked_last().filter(|_| asks);
-                self.view.squad = squad.clone();
-                self.events = events.clone();
+                self.back_to(before);
                 outcomes.drain(safe..outcomes.len() - 1);
                 question.into_iter().for_each(|question| self.record(question));
                 break;
@@ -222,19 +221,17 @@ impl Desk<'_> {
             return put_right;
         }
         let cause = taking_back::to_take_back(self)?;
-        let (before, done, touched) =
-            (self.view.squad.clone(), self.events.len(), self.touched.len());
+        let before = self.mark();
         self.record(Event::Undone { cause });
+        let done = self.events.len();
         let (_, outcome) = self.apply(&Message { statements: says.to_vec() });
         let asks = |event: &Event| {
             matches!(event, Event::QuestionAsked { .. } | Event::QuestionQueued { .. })
         };
-        let only_asks = self.events.iter().skip(done + 1).all(asks);
+        let only_asks = self.events.iter().skip(done).all(asks);
         if matches!(outcome, Outcome::Question(_)) && only_asks {
-            let asked = self.events.split_off(done);
-            self.view.squad = before;
-            self.touched.truncate(touched);
-            asked.into_iter().skip(1).for_each(|event| self.record(restating(event)));
+            let since = self.back_to(before);
+            since.into_iter().skip(1).for_each(|event| self.record(restating(event)));
         }
         Ok(outcome)
     }

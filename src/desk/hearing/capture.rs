@@ -48,7 +48,7 @@ impl Desk<'_> {
         let mut all = Vec::new();
         let mut asked: Vec<QuestionKept> = Vec::new();
         for group in groups {
-            let (squad, before) = (self.squad.clone(), self.events.len());
+            let before = self.mark();
             let statements = group.iter().map(|(_, statement)| (*statement).clone()).collect();
             let own = Message { statements };
             let mut outcomes = Vec::with_capacity(group.len());
@@ -58,11 +58,11 @@ impl Desk<'_> {
                     outcomes.push((at, outcome));
                     continue;
                 }
-                let question = self.events.drain(before..).rev().find_map(|event| match event {
-                    Event::QuestionAsked { question, .. } => Some(question),
-                    _ => None,
-                });
-                self.view.squad = squad;
+                let question =
+                    self.back_to(before).into_iter().rev().find_map(|event| match event {
+                        Event::QuestionAsked { question, .. } => Some(question),
+                        _ => None,
+                    });
                 outcomes.clear();
                 match (outcome, &statement.who) {
                     (Outcome::Question(reply), Some(who)) => {

@@ -3,7 +3,7 @@
 use super::shared_phone::first_word;
 use crate::desk::decision::view::View;
 use crate::history::Right;
-use crate::message::{self, Kind, Message, Name, Reading, Statement};
+use crate::message::{self, Message, Name, Reading, Statement};
 use crate::reading::health::Alarms;
 use crate::reading::{self, Decision};
 
@@ -87,10 +87,8 @@ impl View<'_> {
             read => read,
         };
         let Decision::Ask { options, .. } = read else { return vec![] };
-        let Some(((_, first), others)) = options.split_first() else { return vec![] };
-        let in_all = |one: &&Statement| others.iter().all(|(_, says)| says.contains(one));
-        let ails = |one: &&Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
-        first.iter().filter(ails).filter(in_all).cloned().collect()
+        let answers = options.iter().map(|(_, says)| says.as_slice());
+        Statement::ailing_in_all(answers).into_iter().cloned().collect()
     }
 
     /// What a text says of danger, harm and care.

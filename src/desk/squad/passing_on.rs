@@ -77,7 +77,7 @@ fn may(view: &View<'_>) -> bool {
 
 /// True where a word of health stands in it, or beside it in the text.
 fn is_of_health(desk: &Desk<'_>, text: &str) -> bool {
-    let complains = |one: &Statement| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. });
+    let complains = |one: &Statement| one.kind.ails();
     let of_body = |word: &str| Language::ALL.iter().any(|one| signs_of(word, *one).meets(HEALTH));
     let speaks_of_it = |text: &str| {
         let alarms = desk.alarms(text);

@@ -182,19 +182,21 @@ fn paces(c: &Clause<'_, '_>) -> bool {
     how_fast || hold
 }
 
+/// A figure or somebody: what it is said of is more than how hard the next swim is to be.
+const fn is_of_some(piece: &Piece<'_>) -> bool {
+    matches!(piece.item, Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Person(_))
+}
+
 /// `feeling good, want a proper hard one tonight`.
 fn wants_it_hard(c: &Clause<'_, '_>) -> bool {
     // A word that is not the name of a level that something was swum at.
     let hard = |piece: &Piece<'_>| {
         matches!(piece.text, "hard" | "tough" | "brutal" | "duro" | "dura" | "fuerte")
     };
-    let figures = |piece: &Piece<'_>| {
-        matches!(piece.item, Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Person(_))
-    };
     let Some(at) = c.pieces.iter().position(hard) else { return false };
     let wants = c.pieces[..at].iter().any(|piece| piece.means(Concept::Want));
     let denied = c.has_any(&[Concept::Not, Concept::Didnt, Concept::Cant, Concept::Without]);
-    wants && !denied && c.sit.role == Role::Swimmer && !c.pieces.iter().any(figures)
+    wants && !denied && c.sit.role == Role::Swimmer && !c.pieces.iter().any(is_of_some)
 }
 
 /// `something easier`, `can we keep it gentle`; `think i went out too hard` tells how a swim
@@ -211,12 +213,9 @@ fn wants_it_easier(c: &Clause<'_, '_>) -> bool {
     }
     let asks = c.has_any(&[Concept::Can, Concept::Want, Concept::Need]);
     let easy = |piece: &Piece<'_>| piece.is(Sense::Level(Level::Easy));
-    let figures = |piece: &Piece<'_>| {
-        matches!(piece.item, Item::Figure(_) | Item::Far(_) | Item::Repeat(..) | Item::Person(_))
-    };
     let others = [Concept::What, Concept::Why, Concept::Plan, Concept::Session, Concept::Set];
     asks && c.sit.role == Role::Swimmer
         && c.pieces.iter().any(easy)
-        && !c.pieces.iter().any(figures)
+        && !c.pieces.iter().any(is_of_some)
         && !c.has_any(&others)
 }

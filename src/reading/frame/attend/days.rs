@@ -127,23 +127,11 @@ pub fn late_by(c: &Clause<'_, '_>, says: &[Says]) -> Option<(u16, usize)> {
     if let Some(at) = c.find(Concept::QuarterPast) {
         return Some((15, at));
     }
-    // `a y media`, `sobre las y cuarto`: past the hour at which it begins.
-    let and = c.pieces.array_windows::<2>().enumerate().find_map(|(at, pair)| {
-        let minutes = match () {
-            () if pair[0].text != "y" => return None,
-            () if pair[1].text == "media" => 30,
-            () if pair[1].text == "cuarto" => 15,
-            () => return None,
-        };
-        Some((minutes, at + 1))
+    // `half past`, `a y media`
+    let half = c.pieces.array_windows::<2>().position(|pair| {
+        pair[0].means(Concept::Half) && pair[1].means(Concept::Past)
+            || pair[0].text == "y" && pair[1].text == "media"
     });
-    if let Some(found) = and {
-        return Some(found);
-    }
-    let half = c
-        .pieces
-        .array_windows::<2>()
-        .position(|pair| pair[0].means(Concept::Half) && pair[1].means(Concept::Past));
     if let (Some(at), Some(starts)) = (half, c.sit.starts) {
         let behind = u16::try_from(90 - starts.minute()).ok()? % 60;
         return (behind > 0).then_some((behind, at));

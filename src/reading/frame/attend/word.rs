@@ -151,11 +151,8 @@ pub fn word(
             .iter()
             .any(|one| c.pieces[at - 1].means(*one))
         && c.sit.role == Role::Swimmer;
-    if stays && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
-        return say(Says::Away, 2);
-    }
-    if elsewhere && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
-        return say(Says::Away, 1);
+    if (stays || elsewhere) && c.at(at + 1).is_some_and(|next| next.item == Item::Unknown) {
+        return say(Says::Away, if stays { 2 } else { 1 });
     }
     let comes = means(Concept::Come) && !elsewhere || register && means(Concept::Here);
     let perhaps = means(Concept::PerhapsCome) && backed && ends_here(c.at(at + 1))

@@ -1,5 +1,7 @@
 //! Evenings that are to be easy, or hard: `make monday an easy one`, `easy week next week`.
 
+use jiff::civil::Date;
+
 use crate::message::{Day, Kind, PlanWish, Statement, WeekKind};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
@@ -36,8 +38,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let Some(week) = c.pieces.iter().find_map(how_hard) else { return vec![] };
-    let mut nights: Vec<Day> = c.pieces.iter().flat_map(|piece| c.nights_of(piece)).collect();
-    nights.extend(c.pieces.iter().filter_map(|piece| night(c, piece)));
+    let nights: Vec<Day> = c.pieces.iter().flat_map(|piece| nights(c, piece)).collect();
     if nights.is_empty() {
         return vec![];
     }
@@ -72,10 +73,14 @@ fn how_hard(piece: &Piece<'_>) -> Option<WeekKind> {
     }
 }
 
-/// An evening of the squad's to come that a piece names.
-fn night(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Option<Day> {
-    let Item::Day(named) = piece.item else { return None };
-    let date = c.date_of(c.coming(named)?)?;
-    let is_night = date >= c.sit.today && c.sit.nights.contains(&date.weekday());
-    (is_night && c.nights_of(piece).is_empty()).then_some(Day::Full(date))
+/// The evenings of the squad's to come that a piece names: those of a week, or one.
+fn nights(c: &Clause<'_, '_>, piece: &Piece<'_>) -> Vec<Day> {
+    let of_week = c.nights_of(piece);
+    let Item::Day(named) = piece.item else { return of_week };
+    let date = c.coming(named).and_then(|day| c.date_of(day));
+    let is_night = |date: &Date| *date >= c.sit.today && c.sit.nights.contains(&date.weekday());
+    match of_week.is_empty() {
+        true => date.filter(is_night).map(Day::Full).into_iter().collect(),
+        false => of_week,
+    }
 }

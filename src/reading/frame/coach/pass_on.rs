@@ -193,7 +193,7 @@ pub fn remark(c: &Clause<'_, '_>) -> Vec<Candidate> {
         return vec![];
     }
     let told = crate::reading::frame::health::read(c).into_iter().flat_map(|one| one.says);
-    let hurts = told.into_iter().any(|one| matches!(one.kind, Kind::Pain(_) | Kind::Ill { .. }));
+    let hurts = told.into_iter().any(|one| one.kind.ails());
     if hurts {
         return vec![];
     }

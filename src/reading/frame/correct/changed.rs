@@ -9,8 +9,8 @@ use crate::message::{Day, Kind, Pain};
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::{stroke_of, typed};
 use crate::reading::frame::results::test::with_kit;
-use crate::reading::frame::{Clause, attend};
-use crate::reading::lexicon::{Concept, Hint, Sense};
+use crate::reading::frame::{Clause, attend, body};
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Named};
 use crate::units::{Rpe, Stroke, Unit};
 
@@ -229,18 +229,9 @@ pub fn changed_kind(c: &Clause<'_, '_>, kind: &Kind, candidate: &mut Candidate) 
         }
         Kind::Pain(pain) => {
             // `not my back sorry, the neck`
-            let places: Vec<(usize, &str)> = c
-                .pieces
-                .iter()
-                .enumerate()
-                .filter_map(|(at, piece)| {
-                    let body = piece.sense(|sense| match sense {
-                        Sense::Body(place) => Some(*place),
-                        _ => None,
-                    });
-                    Some((at, body?))
-                })
-                .collect();
+            let named = |(at, piece)| Some((at, body(piece)?));
+            let places: Vec<(usize, &str)> =
+                c.pieces.iter().enumerate().filter_map(named).collect();
             if let [first, second] = places[..] {
                 let denied = |one: (usize, &str)| one.1 == pain.place && is_behind_not(c, one.0);
                 let place = match (denied(first), denied(second)) {

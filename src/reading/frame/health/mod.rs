@@ -155,8 +155,7 @@ pub fn complaints(whole: &Clause<'_, '_>) -> Vec<Statement> {
                     (Kind::Ill { .. }, Kind::Ill { .. }) => true,
                     _ => false,
                 };
-                let grave = matches!(statement.kind, Kind::Pain(_) | Kind::Ill { .. });
-                if grave && !told.iter().any(known) {
+                if statement.kind.ails() && !told.iter().any(known) {
                     told.push(statement);
                 }
             }

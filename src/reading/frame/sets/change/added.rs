@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::lanes_and_names::{cuts, lanes, names_line};
+use super::lanes_and_names::{cuts, lanes, names_line, pieces_without};
 use super::line_meant::line_meant;
 use super::replaced::{base, mains, said};
 use crate::message::{Cut, Doubt, EditWhat, Kind, Scope, Statement, Wants};
@@ -17,13 +17,16 @@ use crate::session::Part;
 
 /// True where something comes to what is known: `add`, `mete`, `4x25 fly after the 50s`.
 pub fn adds(c: &Clause<'_, '_>) -> bool {
+    says_more(c) || place(c).is_some()
+}
+
+/// `add 4x50`, `another 4x50`
+fn says_more(c: &Clause<'_, '_>) -> bool {
     let opening = &mut c.pieces.iter().take(OPENING);
     let told = opening.any(|piece| piece.means(Concept::Add) || is_put_in(piece));
-    // `another 4x50`
-    let more = c.pieces.array_windows::<2>().any(|pair| {
+    told || c.pieces.array_windows::<2>().any(|pair| {
         pair[0].means(Concept::Extra) && matches!(pair[1].item, Item::Repeat(..) | Item::Figure(_))
-    });
-    told || more || place(c).is_some()
+    })
 }
 
 /// `stick`, `chuck`, `throw`: beside repeats they are put in.
@@ -41,21 +44,16 @@ const OPENING: usize = 4;
 /// `add another 4x50 same turnaround`, `stick 4x25 fly in before the swim down`.
 pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     let then = c.pieces.iter().any(|piece| is_after(piece) || is_put_in(piece));
-    if !then && !adds(c) {
+    let place = place(c);
+    if !then && place.is_none() && !says_more(c) {
         return None;
     }
     if let Some(asked) = wanted(c) {
         return Some(asked);
     }
-    let place = place(c);
-    let without: Vec<Piece<'_>> = match &place {
-        // `4x50 kick after the warm up` is no warm-up.
-        Some((_, said)) => {
-            let kept = c.pieces.iter().enumerate().filter(|(at, _)| !said.contains(at));
-            kept.map(|(_, piece)| piece.clone()).collect()
-        }
-        None => c.pieces.iter().cloned().collect(),
-    };
+    // `4x50 kick after the warm up` is no warm-up.
+    let is_place = |at: usize| place.as_ref().is_some_and(|(_, said)| said.contains(&at));
+    let without = pieces_without(c, is_place);
     let stretch = Clause { pieces: Pieces(&without), question: None, ..*c };
     let written = write(&stretch);
     let swims = written.swims();
@@ -65,7 +63,7 @@ pub fn added(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     candidate.used.mark(c.pieces, |piece| {
         !matches!(piece.item, Item::Figure(_) | Item::Repeat(..) | Item::Far(_) | Item::Person(_))
     });
-    let kept = (0..c.len()).filter(|at| place.as_ref().is_none_or(|(_, said)| !said.contains(at)));
+    let kept = (0..c.len()).filter(|at| !is_place(*at));
     for (at, used) in kept.zip(written.used.iter()) {
         candidate.used[at] |= *used;
     }

@@ -87,7 +87,7 @@ pub fn lanes_on(c: &Clause<'_, '_>) -> Vec<Candidate> {
     if let Some(count) = count {
         // `both sessions next week are only 3 lanes`
         let nights: Vec<Day> = c.pieces.iter().flat_map(|piece| c.nights_of(piece)).collect();
-        if nights.len() > 1 && nights.iter().any(|night| Some(*night) != on) {
+        if nights.len() > 1 {
             for night in nights {
                 let slot = Slot { lanes: Some(count), on: Some(night), ..Slot::default() };
                 candidate = candidate.says(Kind::Slot(slot));

@@ -145,3 +145,10 @@ pub fn cuts(lanes: &[u8], cut: impl Fn(Option<u8>) -> Cut) -> Vec<Statement> {
         several => several.iter().map(|lane| says(Some(*lane))).collect(),
     }
 }
+
+/// The pieces but for those at some places: without what names a line, the rest is what is
+/// written of it.
+pub fn pieces_without<'t>(c: &Clause<'_, 't>, is_left: impl Fn(usize) -> bool) -> Vec<Piece<'t>> {
+    let kept = c.pieces.iter().enumerate().filter(|(at, _)| !is_left(*at));
+    kept.map(|(_, piece)| piece.clone()).collect()
+}

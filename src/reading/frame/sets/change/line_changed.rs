@@ -1,7 +1,7 @@
 //! A line beside the main one, or the warm-up or swim-down: longer, shorter, swum otherwise,
 //! or left out.
 
-use super::lanes_and_names::{lanes, pass};
+use super::lanes_and_names::{lanes, pass, pieces_without};
 use super::line_meant::{Meant, line_meant};
 use super::reasons::{of_another_day, reasons};
 use super::replaced::base;
@@ -150,8 +150,7 @@ fn otherwise(
         return None;
     }
     // Without what names the line, what is written is the new one.
-    let rest = c.pieces.iter().enumerate().filter(|(at, _)| !meant.said.contains(at));
-    let rest: Vec<Piece<'_>> = rest.map(|(_, piece)| piece.clone()).collect();
+    let rest = pieces_without(c, |at| meant.said.contains(&at));
     let written = write(&Clause { pieces: Pieces(&rest), question: None, ..*c });
     if written.swims().first()?.count < 2 {
         return None;

@@ -1,13 +1,13 @@
 //! Another main set, with what stands round it.
 
-use super::lanes_and_names::names_line;
+use super::lanes_and_names::{names_line, pieces_without};
 use crate::message::{Edit, EditWhat, Kind, Scope, TypedSet};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::sets::frame::{known, with_ends};
 use crate::reading::frame::sets::writer::{WrittenPart, lines, write};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Item, Piece, Pieces};
+use crate::reading::piece::{Item, Pieces};
 use crate::reading::situation::{Line, Phase};
 use crate::session::Part;
 
@@ -22,13 +22,7 @@ pub fn replaced(c: &Clause<'_, '_>, main: &Line) -> Option<Candidate> {
     }
     let old = c.pieces.iter().position(|piece| names_line(piece, main))?;
     // Without the line's old name, what is written is the new one.
-    let pieces: Vec<Piece<'_>> = c
-        .pieces
-        .iter()
-        .enumerate()
-        .filter(|(at, _)| *at != old)
-        .map(|(_, piece)| piece.clone())
-        .collect();
+    let pieces = pieces_without(c, |at| at == old);
     let stretch = Clause { pieces: Pieces(&pieces), question: None, ..*c };
     let written = write(&stretch);
     let swims = written.swims();
