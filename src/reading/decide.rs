@@ -3,7 +3,7 @@
 
 use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
 use crate::reading::frame::{Candidate, Clause, complaints};
-use crate::reading::gist::{beside, gist, says_whether};
+use crate::reading::gist::{Gist, beside, gists, says_whether, surely};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::piece::{Item, Piece};
@@ -74,11 +74,15 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
         // What ails somebody waits for no answer about the rest.
         let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(ails);
         let with_rest = |(word, more)| (word, waits.iter().cloned().chain(more).collect());
-        let options = question.options.into_iter().map(with_rest).collect();
-        return Decision::Ask { about: question.about, options, says };
+        let options: Vec<_> = question.options.into_iter().map(with_rest).collect();
+        return match instead(&question.about, &options, whole) {
+            Some(decision) => decision,
+            None => Decision::Ask { about: question.about, options, says },
+        };
     }
     if let Some(more) = unsaid(ranked, &says, whole) {
-        let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(ails);
+        let waits_not = |one: &Statement| ails(one) || !stores(&one.kind);
+        let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(waits_not);
         return Decision::ask_whether_beside(waits.into_iter().chain(more).collect(), says);
     }
     if !is_weighed(ranked, &says) {
@@ -95,9 +99,15 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
     if !waits || !misfit && doubt(ranked, &says, whole) < asked {
         return Decision::Take { says, rest: None };
     }
-    match otherwise(&says, ranked, whole) {
+    match otherwise(&says, Some(ranked), whole) {
         Some(second) => Decision::ask_which(says, second),
-        None => Decision::ask_whether(says),
+        None => {
+            let (ails, asked): (Vec<_>, Vec<_>) = says.iter().cloned().partition(ails);
+            match asked.is_empty() {
+                true => Decision::ask_whether(says),
+                false => Decision::ask_whether_beside(asked, ails),
+            }
+        }
     }
 }
 
@@ -131,6 +141,12 @@ fn swum_apart(whole: &Clause<'_, '_>, told: &[Statement]) -> Vec<Statement> {
 /// How likely the words must make a kind of which nothing was read.
 const UNSAID: f32 = 0.75;
 
+/// `200 test 3:12`: short, and explained to the last piece.
+fn is_plain(ranked: &Ranked, whole: &Clause<'_, '_>) -> bool {
+    const SHORT: usize = 3;
+    whole.len() <= SHORT && ranked.left.cost == 0.0
+}
+
 /// `only 5x50, my calf cramped up`: what the words speak for and no frame read beside the
 /// rest, of the pieces that are left.
 fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
@@ -140,12 +156,18 @@ fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option
     let likely = whole.likely.ranked();
     let mut classes = likely.iter().filter(|(class, odds)| *odds >= UNSAID && missing(*class));
     let used = ranked.used(whole.len(), |_, _| true);
-    classes.find_map(|(class, _)| {
-        beside(whole, used.clone(), *class).filter(|says| {
-            let stands = |one: &Statement| stands(&one.kind, whole);
-            says.iter().all(stands)
-        })
-    })
+    let stands = |one: &Statement| stands(&one.kind, whole);
+    let by_kind = classes.find_map(|(class, _)| {
+        beside(whole, used.clone(), *class).filter(|says| says.iter().all(stands))
+    });
+    if by_kind.is_some() || is_plain(ranked, whole) {
+        return by_kind;
+    }
+    // What ails somebody waits for no answer: it is looked for in each stretch by itself.
+    let others = |class: Class| missing(class) && !matches!(class, Class::Pain | Class::Ill);
+    // Whether somebody comes needs no word of coming here: the whole text tells it.
+    let stands = |one: &Statement| matches!(one.kind, Kind::Attend { .. }) || stands(one);
+    surely(whole, UNSAID, others).filter(|says| says.iter().all(stands))
 }
 
 /// True of what has more to stand on than a word that leans that way.
@@ -195,37 +217,87 @@ fn skips_a_figure(ranked: &Ranked, whole: &Clause<'_, '_>) -> bool {
     })
 }
 
+/// How likely what a text tells must be to be asked about in place of what a frame misses.
+const INSTEAD: f32 = 0.3;
+
+/// What is asked in place of a frame's question: where that can be answered by no word, what
+/// the words make likely; where it is whether one reading is meant, which of two.
+fn instead(
+    about: &Doubt,
+    options: &[(String, Vec<Statement>)],
+    whole: &Clause<'_, '_>,
+) -> Option<Decision> {
+    let fits = |one: &Gist| one.says.iter().any(|one| stores(&one.kind));
+    match (about, options) {
+        (_, []) => {
+            let first = gists(whole).into_iter().find(|one| one.odds >= INSTEAD && fits(one))?;
+            Some(Decision::ask_whether(first.says))
+        }
+        (Doubt::Meant { .. }, [(_, says)]) => {
+            let second = otherwise(says, None, whole)?;
+            Some(Decision::ask_which(says.clone(), second))
+        }
+        _ => None,
+    }
+}
+
 /// How likely the words must make what a text may say otherwise.
 const OTHERWISE: f32 = 0.25;
+
+/// The same of all that a text tells.
+const GIST: f32 = 0.05;
+
+/// True of a second reading that can be asked about beside the first in one text message, and
+/// says something else: not only less of the same, or the same in more words.
+pub fn is_another(says: &[Statement], other: &[Statement]) -> bool {
+    let written = |says: &[Statement]| -> Vec<String> {
+        says.iter().map(|one| bare(one).to_string()).collect()
+    };
+    let (says, other) = (written(says), written(other));
+    let short = says.iter().chain(&other).map(String::len).sum::<usize>() <= LONGEST;
+    let known = |one: &String| says.iter().any(|said| said.starts_with(one.as_str()));
+    short && !other.iter().all(known)
+}
+
+/// A statement without what the set in force says anyway.
+fn bare(one: &Statement) -> Statement {
+    let mut one = one.clone();
+    if let Kind::SetResult(set) = &mut one.kind {
+        (set.target, set.send_off, set.stroke) = (None, None, None);
+        // All of them is as many as there were.
+        if set.made == Some(set.count) {
+            set.of = None;
+        }
+    }
+    one
+}
 
 /// What a text may say otherwise, that one question settles both: what its words and figures
 /// come to in whatever order, else the next best of what the frames make of all of it.
 fn otherwise(
     says: &[Statement],
-    ranked: &Ranked,
+    ranked: Option<&Ranked>,
     whole: &Clause<'_, '_>,
 ) -> Option<Vec<Statement>> {
-    let told = |says: &[Statement]| says.iter().map(ToString::to_string).collect::<Vec<_>>();
-    let first = told(says);
     let another = |other: &Vec<Statement>| {
         let ill = |says: &[Statement]| {
             let ill: Vec<_> = says.iter().filter(|one| ails(one)).cloned().collect();
             ill
         };
         // What ails somebody is no matter of choice.
-        let fits = other.iter().all(|one| stores(&one.kind)) && ill(other) == ill(says);
-        let other = told(other);
-        let longest = other.iter().chain(&first).map(String::len).sum::<usize>();
-        fits && !other.iter().all(|one| first.contains(one)) && longest <= LONGEST
+        let open = |one: &Statement| matches!(one.kind, Kind::Ask(_) | Kind::Tonight);
+        let fits = !other.iter().any(open) && ill(other) == ill(says);
+        fits && is_another(says, other)
     };
     let likely = |one: &Candidate| {
         let odds = |one: &Statement| Class::of(&one.kind).map(|class| whole.likely.of(class));
         one.asks.is_none()
             && one.says.iter().any(|one| stores(&one.kind))
             && one.says.iter().all(|one| odds(one).is_some_and(|odds| odds >= OTHERWISE))
-            && !ranked.parts.iter().any(|part| part.says == one.says)
+            && !ranked.is_some_and(|it| it.parts.iter().any(|part| part.says == one.says))
     };
-    gist(whole, OTHERWISE).filter(another).or_else(|| {
+    let gists = gists(whole).into_iter().filter(|one| one.odds >= GIST).map(|one| one.says);
+    gists.into_iter().find(another).or_else(|| {
         let others = candidates(whole).into_iter().filter(likely);
         let best = others.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
         Some(best.says).filter(another)
@@ -270,7 +342,7 @@ impl Decision {
 
     /// Asks which of two is meant, and keeps nothing until then but what ails somebody by
     /// both; `yes` is the first.
-    fn ask_which(first: Vec<Statement>, mut second: Vec<Statement>) -> Self {
+    pub fn ask_which(first: Vec<Statement>, mut second: Vec<Statement>) -> Self {
         let (ails, first): (Vec<_>, Vec<_>) = first.into_iter().partition(ails);
         second.retain(|one| !ails.contains(one));
         let options = [("1", &first), ("2", &second), ("yes", &first)];

@@ -1,9 +1,9 @@
 //! What is done with a text that no reading explains well enough, but whose words
 //! leave little doubt of its kind.
 
-use super::decide::{Decision, stores};
+use super::decide::{Decision, is_another, stores};
 use super::frame::{Clause, mood, of_one, of_words};
-use super::gist::gist;
+use super::gist::{Gist, chat_odds, gists, lone_time, surely};
 use super::lexicon::Concept;
 use super::likely::Class;
 use super::piece::{Item, Piece};
@@ -14,8 +14,24 @@ use crate::message::{About, Ask, Doubt, Kind, NextWish, PlanWish, Statement, Wan
 /// How likely a kind must be to be asked about.
 const ASKED: f32 = 0.35;
 
-/// The same of a gist, which has figures, days or people to stand on.
-const GIST: f32 = 0.25;
+/// How likely a gist must be.
+const GIST: f32 = 0.15;
+
+/// The same of one that no figure, day or person stands for.
+const ALONE: f32 = 0.4;
+
+/// The same of one that stands in for a question that nobody can answer.
+const BESIDE_ASKING: f32 = 0.3;
+
+/// How likely a question must be that is passed on to people, and its fewest pieces.
+const OPEN: f32 = 0.4;
+const WORDS: usize = 4;
+
+/// How likely small talk must be for nothing to be missing from a text.
+const CHAT: f32 = 0.3;
+
+/// How likely a second one must be to be offered beside the first.
+const OTHER: f32 = 0.04;
 
 /// How likely something told must be beside a question.
 const TOLD: f32 = 0.6;
@@ -66,19 +82,55 @@ pub fn guess(whole: &Clause<'_, '_>, question: bool) -> Option<Decision> {
     if whole.danger {
         return None;
     }
-    let (first, odds) = *whole.likely.ranked().first()?;
-    if question && (is_question(first) || odds < TOLD) {
-        return None;
+    let least = if question { BESIDE_ASKING } else { GIST };
+    let open = |one: &Statement| matches!(&one.kind, Kind::Ask(Ask { about: About::Other, .. }));
+    let mut likely = gists(whole);
+    let chat = chat_odds(whole);
+    // A question that nobody can answer is one that words ask, and not for a second time.
+    let asks = !question && whole.len() >= WORDS;
+    let fits = |one: &Gist| asks && one.odds >= OPEN || !one.says.iter().any(open);
+    likely.retain(|one| one.odds >= OTHER.max(chat) && fits(one));
+    let ails = |one: &Gist| one.says.iter().any(|one| one.kind.ails());
+    let least = |one: &Gist| match one.stands {
+        _ if question && ails(one) => TOLD,
+        true => least,
+        false => least.max(ALONE),
+    };
+    let lone = lone_time(whole).filter(|_| !question);
+    let first = likely.first().filter(|one| one.odds >= least(one));
+    // A time that is like one best and no other says more than what no figure stands for.
+    if let Some(says) = lone.filter(|_| first.is_none_or(|one| !one.stands)) {
+        return Some(match first.filter(|one| is_another(&says, &one.says)) {
+            Some(one) => Decision::ask_which(says, one.says.clone()),
+            None => Decision::ask_whether(says),
+        });
     }
-    let Some(says) = gist(whole, if question { TOLD } else { GIST }) else {
-        let about = Doubt::Missing { wants: missing(first, whole).filter(|_| odds >= TOLD)? };
+    let Some(first) = first else {
+        let (first, odds) = *whole.likely.ranked().first()?;
+        if question || odds < TOLD || chat >= CHAT {
+            return None;
+        }
+        let about = Doubt::Missing { wants: missing(first, whole)? };
         return Some(Decision::Ask { about, options: vec![], says: vec![] });
     };
-    match says.iter().any(|one| stores(&one.kind)) {
-        true => Some(Decision::ask_whether(says)),
+    let keeps = |says: &[Statement]| says.iter().any(|one| stores(&one.kind));
+    match keeps(&first.says) {
+        true => {
+            let mut others = likely.iter().skip(1).filter(|one| keeps(&one.says));
+            Some(match others.find(|one| is_another(&first.says, &one.says)) {
+                Some(second) => Decision::ask_which(first.says.clone(), second.says.clone()),
+                None => Decision::ask_whether(first.says.clone()),
+            })
+        }
         false if names_nobody(whole) => None,
-        false => (!question).then_some(Decision::Take { says, rest: None }),
+        false => Some(Decision::Take { says: first.says.clone(), rest: None }),
     }
+}
+
+/// What a text surely tells by its words and figures, whatever else is made of it.
+pub fn tells(whole: &Clause<'_, '_>) -> Vec<Statement> {
+    const SURE: f32 = 0.5;
+    surely(whole, SURE, |_| true).unwrap_or_default()
 }
 
 /// What a text that nothing reads is all the same.

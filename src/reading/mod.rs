@@ -31,7 +31,7 @@ pub use again::again;
 pub use decide::Decision;
 pub use fallback::Aside;
 pub use rank::{Part, Ranked};
-pub use read::{aside, doubts, features, guess, language_of, read, read_typed};
+pub use read::{aside, doubts, guess, in_its_pieces, language_of, read, read_typed, tells};
 pub use situation::Situation;
 pub use trace::{
     AnswerSeen, DecisionSeen, Fragment, Likely, ReadingSeen, Stretch, TokenSeen, Trace, trace,

@@ -16,7 +16,7 @@ use crate::reading::lex::{Form, Lexed, Token};
 use crate::reading::lexicon::{
     Concept, Found, Lexicon, Sense, is_ordinary, knows, ordinary, which_language,
 };
-use crate::reading::likely::{self, Likely, Weights};
+use crate::reading::likely::{Likely, Weights};
 use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::{Role, Situation};
@@ -102,6 +102,11 @@ pub fn guess(typed: &Typed<'_>, sit: &Situation, question: bool) -> Decision {
         anew.or_else(gist).unwrap_or(Decision::Nothing)
     });
     if sit.pending { decision.as_meant() } else { decision }
+}
+
+/// What a text surely tells by its words and figures, to be asked about.
+pub fn tells(typed: &Typed<'_>, sit: &Situation) -> Vec<Statement> {
+    in_pieces(typed, 0, sit, fallback::tells)
 }
 
 /// What a text that nothing reads is all the same: small talk, a question of health.
@@ -191,9 +196,9 @@ pub fn language_of(lexed: &Lexed, usual: Language, is_name: impl Fn(&str) -> boo
     which_language(&lexed.tokens(), ordinary(lexed), usual, is_name)
 }
 
-/// What the words' model looks at in a text.
-pub fn features(text: &str, sit: &Situation) -> Vec<String> {
-    with_pieces("", text, sit, likely::features)
+/// What `f` makes of a text in pieces: what the models are trained from.
+pub fn in_its_pieces<O>(text: &str, sit: &Situation, f: impl FnOnce(&Clause<'_, '_>) -> O) -> O {
+    with_pieces("", text, sit, f)
 }
 
 /// What the doubt about a text's best reading is judged by; nothing of one that would not

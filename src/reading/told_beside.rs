@@ -6,12 +6,13 @@
 //! it had come alone, and what would be asked about then is asked about here too.
 
 use super::decide::{Decision, decide};
-use super::fallback::{by_words, guess};
+use super::fallback::by_words;
 use super::frame::{Clause, body, is_theirs, mood};
+use super::gist;
 use super::health::{Sign, Signs};
 use super::lexicon::Concept;
 use super::likely::{Class, Weights};
-use super::piece::{Piece, borders, concepts_of};
+use super::piece::{Piece, Used, borders, concepts_of};
 use super::rank::{best, is_long};
 use crate::message::{Doubt, Kind, Statement};
 
@@ -121,7 +122,10 @@ fn alone(stretch: &Clause<'_, '_>) -> Vec<Statement> {
         ..*stretch
     };
     let decision = match decide(&best(alone), alone) {
-        Decision::Nothing => by_words(alone).or_else(|| guess(alone, false)),
+        Decision::Nothing => by_words(alone).or_else(|| {
+            let class = if pain { Class::Pain } else { Class::Ill };
+            Some(Decision::ask_whether(gist::beside(alone, Used::none(alone.len()), class)?))
+        }),
         decision => Some(decision),
     };
     let says = match decision {

@@ -62,6 +62,9 @@ const MISREAD: &str = include_str!("misread.txt");
 const SET_PARTS: &str = include_str!("set_parts.txt");
 /// Texts that go on from the one before.
 const SECOND_THOUGHTS: &str = include_str!("second_thoughts.txt");
+/// What texts tell by their words where no frame knows how it is put.
+const SECOND_OPINION: &str = include_str!("second_opinion.txt");
+
 /// Texts that nothing reads, guessed and asked about.
 const GUESSED: &str = include_str!("guessed.txt");
 /// Texts that go wrong in every way a text can.
@@ -262,6 +265,14 @@ fn guessed() {
     let mut replay = Replay::begin();
     let dialogue = replay.run(&script.lines);
     insta::assert_snapshot!("guessed", dialogue);
+}
+
+#[test]
+fn a_second_opinion() {
+    let script = Script::read(SECOND_OPINION);
+    let mut replay = Replay::begin();
+    let dialogue = replay.run(&script.lines);
+    insta::assert_snapshot!("second_opinion", dialogue);
 }
 
 #[test]

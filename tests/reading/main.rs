@@ -4,7 +4,9 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+mod aligned;
 mod asked;
+mod choose;
 mod label;
 #[path = "../care/opened.rs"]
 #[expect(dead_code, reason = "shared with the tests of care, which use the rest")]

@@ -9,6 +9,7 @@ use jiff::tz::TimeZone;
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked, Decision};
 use lapwing::history::{Squad, StrangersAsked};
+use lapwing::reading::frame::Clause;
 
 use crate::opened::{For, opened};
 
@@ -88,12 +89,16 @@ static STRANGERS_ASKED: LazyLock<StrangersAsked> = LazyLock::new(StrangersAsked:
 fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
     Asked::alone(from, text, at, book, &STRANGERS_ASKED)
 }
-
-/// What the words' weights look at in a text.
-pub fn features(squad: &Squad, context: &Context, text: &str) -> Vec<String> {
+/// Something of a text in pieces.
+pub fn in_its_pieces<O>(
+    squad: &Squad,
+    context: &Context,
+    text: &str,
+    f: impl FnOnce(&Clause<'_, '_>) -> O,
+) -> O {
     let book = Rulebook::default();
     let asked = asked(context.sender(), text, context.at(), &book);
-    lapwing::reading::features(text, &desk::situation(squad, &asked))
+    lapwing::reading::in_its_pieces(text, &desk::situation(squad, &asked), f)
 }
 
 /// What the doubt about a text's reading is judged by.

@@ -9,11 +9,13 @@ use std::fmt::Write;
 use std::path::PathBuf;
 
 use lapwing::language::Language;
-use lapwing::reading::likely::Class;
+use lapwing::reading::likely::{self, Class, Row, Stands, Telling, may_be};
 
-use super::label::Label;
+use super::aligned::aligned;
+use super::choose::{self, Example as Choice};
+use super::label::{Label, Reading};
 use super::score;
-use super::squad::{Context, Squads};
+use super::squad::{Context, Squads, in_its_pieces};
 
 /// Passes over all texts.
 const PASSES: usize = 24;
@@ -107,6 +109,154 @@ fn doubt() {
     std::fs::write("grammar/weights/doubt.txt", out).unwrap();
 }
 
+/// Fewer texts that tell the same things teach nothing of it.
+const FEW: usize = 5;
+
+/// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train::tellings -- --ignored` writes
+/// `grammar/weights/tellings-*.txt`.
+#[test]
+#[ignore = "writes the weights anew"]
+fn tellings() {
+    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
+    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    for language in Language::ALL {
+        let spanish = language == Language::Spanish;
+        let mut squads = Squads::default();
+        let rows = score::rows(&files);
+        let rows = rows.iter().filter(|row| row.0.contains("spanish") == spanish);
+        let told: Vec<(Vec<String>, Vec<String>)> = rows
+            .filter_map(|(_, context, text, label)| {
+                let at = Context::of(context, spanish);
+                let told = told(&Label::of(label));
+                (!told.is_empty()).then(|| {
+                    let squad = squads.of(&at);
+                    (in_its_pieces(&squad, &at, text, likely::telling_features), told)
+                })
+            })
+            .collect();
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        for one in told.iter().flat_map(|(_, told)| told) {
+            *counts.entry(one).or_default() += 1;
+        }
+        counts.retain(|_, count| *count >= FEW);
+        let choices: Vec<String> = counts.into_keys().map(str::to_owned).collect();
+        let examples: Vec<Choice> = told
+            .into_iter()
+            .filter_map(|(features, told)| {
+                let right = told.iter().filter_map(|one| choices.iter().position(|it| it == one));
+                let right: Vec<usize> = right.collect();
+                (!right.is_empty()).then_some(Choice { features, right })
+            })
+            .collect();
+        let name = if spanish { "spanish" } else { "english" };
+        let table =
+            choose::table("Weights of words for all that a text tells", &choices, &examples);
+        std::fs::write(format!("grammar/weights/tellings-{name}.txt"), table).unwrap();
+    }
+}
+
+/// `LAPWING_TEXTS="a.tsv b.tsv" cargo test --test reading train::stands -- --ignored` writes
+/// `grammar/weights/stands-*.txt`.
+#[test]
+#[ignore = "writes the weights anew"]
+fn stands() {
+    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
+    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let choices: Vec<String> = Stands::ALL.iter().map(|one| one.name().to_owned()).collect();
+    for language in Language::ALL {
+        let spanish = language == Language::Spanish;
+        let mut squads = Squads::default();
+        let mut examples: Vec<Choice> = Vec::new();
+        for (file, context, text, label) in score::rows(&files) {
+            if file.contains("spanish") != spanish {
+                continue;
+            }
+            let at = Context::of(&context, spanish);
+            let label = Label::of(&label);
+            let beside = label.care.iter().flat_map(|care| &care.beside);
+            let readings: Vec<&Reading> = label.readings.iter().chain(beside).collect();
+            in_its_pieces(&squads.of(&at), &at, &text, |c| {
+                let pieces = may_be(c);
+                let aligned = readings.iter().find_map(|reading| aligned(&pieces, reading));
+                let Some((tells, right)) = aligned else { return };
+                let row = Row::new(c, &tells);
+                let mut before = Vec::new();
+                for at in row.carriers().iter().copied() {
+                    let features = row.features(at, &before);
+                    let choice = Stands::ALL.iter().position(|one| *one == right[at]).unwrap();
+                    examples.push(Choice { features, right: vec![choice] });
+                    before.push(right[at]);
+                }
+            });
+        }
+        let name = if spanish { "spanish" } else { "english" };
+        println!("{name}: {} pieces", examples.len());
+        let table = choose::table(
+            "Weights for what figures, days and people stand for",
+            &choices,
+            &examples,
+        );
+        std::fs::write(format!("grammar/weights/stands-{name}.txt"), table).unwrap();
+    }
+}
+
+/// How many figures, days and people of `LAPWING_TEXTS` are taken for what their labels have
+/// them stand for, by what those tell: of texts that the weights have not seen.
+#[test]
+#[ignore = "for figures of other files"]
+fn stood() {
+    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
+    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let mut squads = Squads::default();
+    let mut all: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
+    for (file, context, text, label) in score::rows(&files) {
+        let at = Context::of(&context, file.contains("spanish"));
+        in_its_pieces(&squads.of(&at), &at, &text, |c| {
+            let pieces = may_be(c);
+            let label = Label::of(&label);
+            let Some((tells, right)) = label.readings.iter().find_map(|it| aligned(&pieces, it))
+            else {
+                return;
+            };
+            for (at, found) in likely::stands(c, &tells).iter().enumerate() {
+                if !likely::carries(&c.pieces[at]) {
+                    continue;
+                }
+                let known = all.entry(right[at].name()).or_default();
+                known.0 += 1;
+                known.1 += usize::from(*found == right[at]);
+            }
+        });
+    }
+    for (name, (count, right)) in &all {
+        println!("{name}: {right} of {count}");
+    }
+    let (count, right) = all.values().fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
+    println!("all: {right} of {count}");
+}
+
+/// What each reading of a label tells, in the order of the kinds, each once.
+fn told(label: &Label) -> Vec<String> {
+    let one = |one: &serde_json::Map<String, serde_json::Value>| {
+        let kind = one["kind"].as_str()?.trim_start_matches('+');
+        Telling::named(kind, one.get("in").and_then(serde_json::Value::as_bool))
+    };
+    let reading = |reading: &Reading| -> Option<String> {
+        let mut tellings: Vec<Telling> = reading.iter().map(one).collect::<Option<_>>()?;
+        tellings.sort_unstable();
+        tellings.dedup();
+        let names: Vec<&str> = tellings.into_iter().map(Telling::name).collect();
+        (!names.is_empty()).then(|| names.join("+"))
+    };
+    let mut told: Vec<String> = label.readings.iter().filter_map(reading).collect();
+    if label.nothing {
+        told.push(Telling::Nothing.name().to_owned());
+    }
+    told.sort_unstable();
+    told.dedup();
+    told
+}
+
 fn table(language: Language, files: &[PathBuf]) -> String {
     let mut squads = Squads::default();
     let mut texts: Vec<(Vec<String>, Vec<Option<bool>>)> = Vec::new();
@@ -118,7 +268,7 @@ fn table(language: Language, files: &[PathBuf]) -> String {
         let Some((says, may)) = classes(&Label::of(&label)) else { continue };
         let at = Context::of(&context, spanish);
         let squad = squads.of(&at);
-        let features = super::squad::features(&squad, &at, &text);
+        let features = in_its_pieces(&squad, &at, &text, likely::features);
         let one = |class: &Class| match (says.contains(class), may.contains(class)) {
             (true, _) => Some(true),
             (false, true) => None,

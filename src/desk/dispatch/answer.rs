@@ -163,14 +163,6 @@ impl Desk<'_> {
             .filter(|read| !doubted(read) && !shrugs(read))
             .map(|one| View::with_absence(one, &strict));
         let question = read.as_ref().is_some_and(past_answering);
-        let silent = read.is_none() && matches!(strict, Reading::NotUnderstood { .. });
-        let read = match &situation {
-            Some(sit) if silent || question => {
-                let guess = self.typed(text, |typed| reading::guess(typed, sit, question));
-                guess.into_reading().or(read)
-            }
-            _ => read,
-        };
         // Outside our own notation a word that is nobody's name here is no name, small talk has
         // none (`cheers that was grand`), and `no` answers only what was asked.
         let chats = |sit: &Situation| {
@@ -195,6 +187,20 @@ impl Desk<'_> {
                 nothing_of(text)
             }
             strict => strict,
+        };
+        let ails = |said: &[Statement]| said.iter().any(|one| one.kind.ails());
+        let (silent, hurts) = match &strict {
+            Reading::NotUnderstood { understood, .. } => (read.is_none(), ails(understood)),
+            _ => (false, false),
+        };
+        let read = match &situation {
+            Some(sit) if silent || question => {
+                let guess = self.typed(text, |typed| reading::guess(typed, sit, question));
+                // Who told of pain is not answered with something else.
+                let guess = guess.into_reading().filter(|one| !(hurts && past_answering(one)));
+                guess.or(read)
+            }
+            _ => read,
         };
         match read.unwrap_or(strict) {
             Reading::Understood(message) if message.statements.len() > MOST_STATEMENTS => {

@@ -24,6 +24,10 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     let worries = alarms.unwell || told;
     let says_what = !said.is_empty() && said.iter().all(|one| is_of_swimming(&one.kind));
     let may_release = desk.may(Right::Release);
+    let is_note = |one: &Statement| matches!(one.kind, Kind::Note { .. } | Kind::Hold { .. });
+    let notes = may_release
+        && desk.named_in(text).is_some()
+        && desk.what_may_be_told(text).iter().any(is_note);
     // `doctor says fine to swim from monday` tells, and asks nothing.
     let cleared = concerns.contains(&Concern::Cleared);
     concerns.retain(|concern| match concern {
@@ -32,7 +36,8 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
         // `50 test 31.2 from a dive` is a result, `next open water` has its own.
         Concern::Alone | Concern::Dive | Concern::OpenWater => !says_what,
         // Beside what was swum a medicine is not talked of; a question may be about it.
-        Concern::Clinician => said.iter().all(|one| one.kind.only_answers()),
+        // What a coach tells of somebody else is for the coach to act on.
+        Concern::Clinician => said.iter().all(|one| one.kind.only_answers()) && !notes,
         // A coach's words about somebody else's fear are for the coach to act on.
         Concern::Afraid => !may_release,
         _ => true,
@@ -42,7 +47,7 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     }
     let (mut read, mut outcomes): (Vec<Value>, Vec<Outcome>) =
         concerns.iter().map(|concern| one(desk, *concern, worries)).unzip();
-    let message = Message { statements: beside(said) };
+    let message = Message { statements: beside(said.clone()) };
     if !message.statements.is_empty() {
         let (more, outcome) = desk.apply(&message);
         read.extend(more);
@@ -54,10 +59,14 @@ pub fn answer(desk: &mut Desk<'_>, text: &str, alarms: &Alarms) -> Option<(Vec<V
     // What they told in private is nobody's question.
     let asks =
         !told && !desk.private && !outcomes.iter().any(|one| matches!(one, Outcome::Question(_)));
-    let may_ail = if asks { desk.what_may_ail(text) } else { vec![] };
-    if !may_ail.is_empty() {
-        let asks = Asks::Doubt(Doubt::Meant { says: may_ail.clone() });
-        outcomes.push(*ask_yes(desk, asks, &Message { statements: may_ail }));
+    let mut may_say = if asks { desk.what_may_ail(text) } else { vec![] };
+    if asks && may_say.is_empty() && said.iter().all(|one| one.kind.only_answers()) {
+        let told = desk.what_may_be_told(text);
+        may_say = if beside(told.clone()) == told { told } else { vec![] };
+    }
+    if !may_say.is_empty() {
+        let asks = Asks::Doubt(Doubt::Meant { says: may_say.clone() });
+        outcomes.push(*ask_yes(desk, asks, &Message { statements: may_say }));
     }
     Some((read, Outcome::of_all(outcomes)))
 }

@@ -91,6 +91,12 @@ impl View<'_> {
         Statement::ailing_in_all(answers).into_iter().cloned().collect()
     }
 
+    /// What a text of which nothing else was read tells by its words, to be asked about.
+    pub fn what_may_be_told(&self, text: &str) -> Vec<Statement> {
+        let sit = self.situation();
+        self.typed(text, |typed| reading::tells(typed, &sit))
+    }
+
     /// What a text says of danger, harm and care.
     pub fn alarms(&self, text: &str) -> Alarms {
         let is_other = |word: &str| {

@@ -3,11 +3,11 @@
 use crate::message::{Kind, Statement};
 use crate::reading::frame::{Clause, minutes_late};
 use crate::reading::lexicon::Concept;
-use crate::reading::likely::Class;
+use crate::reading::likely::{Class, Stands};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 
-use super::slots::Slots;
+use super::slots::{Slots, count_of};
 
 /// Words of which one turns a text about coming into one about staying away.
 const STAYING: [Concept; 12] = [
@@ -25,6 +25,11 @@ const STAYING: [Concept; 12] = [
     Concept::Without,
 ];
 
+/// True of a text in which a word tells of staying away.
+pub fn stays(c: &Clause<'_, '_>) -> bool {
+    c.has_any(&STAYING)
+}
+
 /// True of the kinds that tell who comes.
 pub const fn is_of(class: Class) -> bool {
     matches!(class, Class::Attend | Class::Register)
@@ -41,7 +46,7 @@ pub fn says_whether(c: &Clause<'_, '_>) -> bool {
 }
 
 /// In or out, on each day named.
-pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+pub fn attend(slots: &mut Slots<'_, '_, '_>, coming: bool) -> Option<Vec<Statement>> {
     let c = slots.c;
     let coach = c.sit.role == Role::Coach;
     let who: Vec<_> = match slots.take_people() {
@@ -52,18 +57,14 @@ pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         names if !names.is_empty() && !c.has_any(&[Concept::Me, Concept::We]) => return None,
         _ => vec![None],
     };
-    let coming = !c.has_any(&STAYING);
     let late_min = slots
-        .take(|_, piece| match piece.item {
-            Item::Span(time) if (60.0..=3_600.0).contains(&time.seconds()) => {
-                Some(time.seconds() / 60.0)
-            }
-            _ => None,
+        .take_as(Stands::Late, |_, piece| match piece.item {
+            Item::Span(time) => Some((time.seconds() / 60.0) as u16),
+            _ => u16::try_from(count_of(piece)?).ok(),
         })
-        .filter(|_| coming && c.has(Concept::Late))
-        .map(|minutes| minutes as u16)
-        .or_else(|| minutes_late(c).filter(|_| coming && c.has(Concept::Late)));
-    let days = match slots.coming_days() {
+        .or_else(|| minutes_late(c).filter(|_| c.has(Concept::Late)))
+        .filter(|minutes| coming && (1..=120).contains(minutes));
+    let days = match slots.coming_days(Stands::On) {
         days if days.is_empty() => vec![None],
         days => days.into_iter().map(Some).collect(),
     };
@@ -76,24 +77,27 @@ pub fn attend(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     Some(each.collect())
 }
 
-/// Away until a day.
+/// Away until a day, from another where one is named.
 pub fn away(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let who = slots.who()?;
-    let days = slots.coming_days();
-    let until = *days.last()?;
-    let from = days.first().filter(|_| days.len() > 1).copied();
+    let from = slots.coming_days(Stands::On).first().copied();
+    let until = slots.coming_days(Stands::Until).last().copied();
+    let (from, until) = match (from, until) {
+        (from, Some(until)) => (from, until),
+        (Some(until), None) => (None, until),
+        (None, None) => return None,
+    };
     Some(vec![Statement { who, kind: Kind::Away { from, until } }])
 }
 
 /// A coach's register: who is here, or not.
-pub fn register(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+pub fn register(slots: &mut Slots<'_, '_, '_>, missing: bool) -> Option<Vec<Statement>> {
     let c = slots.c;
     if c.sit.role != Role::Coach {
         return None;
     }
     let names = slots.take_people();
     let on = slots.past_day();
-    let missing = c.has_any(&STAYING);
     if names.is_empty() {
         return None;
     }

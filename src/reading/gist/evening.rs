@@ -2,7 +2,8 @@
 
 use crate::message::{Edit, EditWhat, Kind, Scope, Slot, Statement};
 use crate::reading::lexicon::Concept;
-use crate::reading::piece::{Figure, Item, Piece};
+use crate::reading::likely::Stands;
+use crate::reading::piece::{Item, Piece};
 use crate::units::SendOff;
 
 use super::slots::Slots;
@@ -45,7 +46,7 @@ pub fn change(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let (shortest, longest) = main
         .send_off
         .map_or((30, 600), |send_off| (send_off.seconds() * 6 / 10, send_off.seconds() * 2));
-    let send_off = slots.take(|_, piece| match piece.item {
+    let send_off = slots.take_as(Stands::SendOff, |_, piece| match piece.item {
         Item::Figure(figure) => figure
             .times()
             .into_iter()
@@ -56,12 +57,8 @@ pub fn change(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let what = match send_off.and_then(|seconds| SendOff::new(seconds).ok()) {
         Some(send_off) => EditWhat::SendOff(send_off),
         None => {
-            let count = slots.take(|_, piece| match piece.item {
-                Item::Figure(Figure::Whole { value: value @ 1..=40, .. }) => {
-                    u16::try_from(value).ok()
-                }
-                _ => None,
-            })?;
+            let count = slots.count_as(Stands::Count).filter(|count| (1..=40).contains(count))?;
+            let count = u16::try_from(count).ok()?;
             let fewer = c.has_any(&[Concept::Skip, Concept::Less, Concept::Cut, Concept::Not]);
             match c.has_any(&[Concept::Extra, Concept::Add]) {
                 true => EditWhat::More(count),
@@ -76,38 +73,35 @@ pub fn change(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     Some(vec![Statement { who: None, kind: Kind::Change(vec![edit]) }])
 }
 
-/// A night at another hour, or none.
-pub fn timetable(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
-    let hours: Vec<(u8, u8)> = c
-        .pieces
-        .iter()
-        .filter_map(|piece| match piece.item {
-            Item::TimeOfDay(hour, minute) => Some((hour, minute)),
-            Item::Figure(figure) => {
-                figure.day_time().filter(|_| figure.whole().is_none_or(|value| value >= 100))
-            }
-            _ => None,
-        })
-        .collect();
-    let days = slots.coming_days();
-    let shut = c.has_any(&[Concept::Shut, Concept::No, Concept::Not, Concept::Cant]);
-    if hours.is_empty() {
-        let says = days
-            .into_iter()
-            .map(|on| Statement { who: None, kind: Kind::Shut { days: vec![], on: Some(on) } });
-        let says: Vec<Statement> = says.collect();
-        return (shut && !says.is_empty()).then_some(says);
-    }
-    let (hour, minute) = *hours.first()?;
+/// How many lanes there are.
+pub fn lane_count(slots: &mut Slots<'_, '_, '_>) -> Option<u8> {
+    let count = slots.count_as(Stands::Count).or_else(|| slots.count_as(Stands::Lane))?;
+    u8::try_from(count).ok().filter(|count| (1..=12).contains(count))
+}
+
+/// A night at another hour.
+pub fn slot(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let (hour, minute) = slots.take(|_, piece| match piece.item {
+        Item::TimeOfDay(hour, minute) => Some((hour, minute)),
+        Item::Figure(figure) => {
+            figure.day_time().filter(|_| figure.whole().is_none_or(|value| value >= 100))
+        }
+        _ => None,
+    })?;
     let hour = if (1..=9).contains(&hour) { hour + 12 } else { hour };
     let starts = jiff::civil::Time::new(i8::try_from(hour).ok()?, i8::try_from(minute).ok()?, 0, 0);
-    let slot = Slot {
-        starts: Some(starts.ok()?),
-        on: Some(days.first().copied().unwrap_or(crate::message::Day::Today)),
-        ..Slot::default()
-    };
+    let on = slots.coming_days(Stands::On).first().copied().unwrap_or(crate::message::Day::Today);
+    let slot = Slot { starts: Some(starts.ok()?), on: Some(on), ..Slot::default() };
     Some(vec![Statement { who: None, kind: Kind::Slot(slot) }])
+}
+
+/// Nights that are none.
+pub fn shut(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let days = slots.coming_days(Stands::On).into_iter();
+    let says =
+        days.map(|on| Statement { who: None, kind: Kind::Shut { days: vec![], on: Some(on) } });
+    let says: Vec<Statement> = says.collect();
+    (!says.is_empty()).then_some(says)
 }
 
 /// A remark on somebody.

@@ -3,140 +3,114 @@
 //!
 //! Frames know how things are said; the gist knows only what a statement of each kind
 //! needs. Nothing of it is kept without a question: it stands for the texts that no frame was
-//! written for.
+//! written for, and for what a text may say otherwise.
 
 mod coming;
 mod evening;
 mod one_changed;
+mod repeats;
 mod slots;
+mod statements;
 mod swum;
+mod timed;
 
-use crate::message::{Kind, NextWish, PlanWish, Statement, WeekKind};
+use crate::message::Statement;
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::Concept;
-use crate::reading::likely::Class;
+use crate::reading::likely::{Class, Telling};
 use crate::reading::piece::Used;
-use crate::reading::situation::Role;
 pub use coming::says_whether;
 pub use one_changed::{CORRECTING, anew};
 use slots::Slots;
+use statements::statements;
 
-/// How likely a kind must be to be part of the gist of all.
-const PART: f32 = 0.4;
+/// What a text may say, and how likely its words make that.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gist {
+    /// All that it says.
+    pub says: Vec<Statement>,
+    /// How likely, 0 to 1.
+    pub odds: f32,
+    /// A figure, a day or somebody stands for a part of it.
+    pub stands: bool,
+}
 
-/// How likely a kind must be that no figure, day or name stands for.
-const ALONE: f32 = 0.6;
-
-/// How many kinds are tried.
-const KINDS: usize = 3;
-
-/// What a text may say: all that its words make likely, else the likeliest kind that its
-/// figures, days and people fill. Kinds under `least` are not thought of.
-pub fn gist(whole: &Clause<'_, '_>, least: f32) -> Option<Vec<Statement>> {
-    let ranked = whole.likely.ranked();
-    let likely: Vec<Class> = ranked.iter().filter(|one| one.1 >= PART).map(|one| one.0).collect();
-    if likely.len() > 1
-        && let Some(says) = together(whole, likely)
-    {
-        return Some(says);
+/// What a text may say, the likeliest first, each reading once. What is told alike by
+/// several is as likely as all of them.
+pub fn gists(whole: &Clause<'_, '_>) -> Vec<Gist> {
+    let mut all: Vec<Gist> = Vec::new();
+    for (tells, odds) in whole.likely.tellings(whole) {
+        let Some((says, stands)) = told(whole, tells) else { continue };
+        match all.iter_mut().find(|one| one.says == says) {
+            Some(known) => known.odds += odds,
+            None => all.push(Gist { says, odds: *odds, stands }),
+        }
     }
-    let single = |(class, odds): &(Class, f32)| {
-        let mut slots = Slots::of(whole);
-        let says = statements(&mut slots, *class)?;
-        // A day, a figure or somebody stands for it, or its words leave little doubt.
-        let stands = slots.used.iter().any(|used| *used) || *odds >= ALONE;
-        stands.then_some(says)
-    };
-    let mut likely = ranked.iter().take(KINDS).filter(|one| one.1 >= least);
-    likely.find_map(single).or_else(|| swum::lone(&mut Slots::of(whole)))
+    all.sort_by(|one, other| other.odds.total_cmp(&one.odds));
+    all
+}
+
+/// How likely it is that a text tells nothing to keep and asks nothing.
+pub fn chat_odds(whole: &Clause<'_, '_>) -> f32 {
+    let chat = |one: &&(Vec<Telling>, f32)| one.0 == [Telling::Nothing];
+    whole.likely.tellings(whole).iter().find(chat).map_or(0.0, |one| one.1)
+}
+
+/// What a text surely tells of these kinds, by its likeliest telling; nothing where none is
+/// `least` likely, or it tells of no such kind.
+pub fn surely(
+    whole: &Clause<'_, '_>,
+    least: f32,
+    of: impl Fn(Class) -> bool,
+) -> Option<Vec<Statement>> {
+    let (tells, odds) = whole.likely.tellings(whole).first()?;
+    if *odds < least || !tells.iter().any(|one| one.class().is_some_and(&of)) {
+        return None;
+    }
+    let (mut says, _) = told(whole, tells)?;
+    says.retain(|one| Class::of(&one.kind).is_some_and(&of));
+    (!says.is_empty()).then_some(says)
+}
+
+/// A time that is like one best and no other, whatever stands beside it.
+pub fn lone_time(whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
+    timed::lone(&mut Slots::of(whole, &[Telling::Test]))
 }
 
 /// What a text says of one kind by pieces of which nothing else was made; nothing where
 /// none of them speaks of it.
 pub fn beside(whole: &Clause<'_, '_>, used: Used, class: Class) -> Option<Vec<Statement>> {
-    let mut slots = Slots { c: whole, used };
+    let telling = Telling::of(class, !coming::stays(whole))?;
+    let mut slots = Slots::beside(whole, &[telling], used);
     let before = slots.used.clone();
-    let says = statements(&mut slots, class)?;
+    let says = statements(&mut slots, telling)?;
     let taken = slots.used.iter().zip(before.iter()).any(|(now, before)| *now && !*before);
     let free = whole.pieces.iter().zip(before.iter()).filter(|(_, used)| !**used);
     let speaks = coming::is_of(class) && free.map(|(piece, _)| piece).any(coming::speaks);
     (taken || speaks).then_some(says)
 }
 
-/// Several kinds in one text, each with what is its own; nothing where one of them has
-/// nothing to stand on.
-fn together(whole: &Clause<'_, '_>, mut classes: Vec<Class>) -> Option<Vec<Statement>> {
-    let mut slots = Slots::of(whole);
+/// All that a text tells, each with what is its own, and whether a piece stands for any of it;
+/// nothing where one of them can't be made, or nothing is told.
+fn told(whole: &Clause<'_, '_>, tells: &[Telling]) -> Option<(Vec<Statement>, bool)> {
+    let mut slots = Slots::of(whole, tells);
     let mut says = Vec::new();
     // What needs figures takes them first.
-    classes.sort_by_key(|class| std::cmp::Reverse(hunger(*class)));
-    for class in classes.iter().take(KINDS) {
-        says.extend(statements(&mut slots, *class)?);
+    let mut tells = tells.to_vec();
+    tells.sort_by_key(|one| std::cmp::Reverse(hunger(*one)));
+    for one in tells {
+        says.extend(statements(&mut slots, one)?);
     }
-    Some(says)
+    let stands = slots.used.iter().any(|used| *used);
+    (!says.is_empty()).then_some((says, stands))
 }
 
 /// How many figures a kind wants, roughly.
-const fn hunger(class: Class) -> u8 {
-    match class {
-        Class::SetResult | Class::Set | Class::Register => 4,
-        Class::Test | Class::Race => 3,
-        Class::Done | Class::Pain | Class::Change | Class::Move => 2,
-        Class::Attend | Class::Away | Class::Missed | Class::Timetable => 1,
+const fn hunger(telling: Telling) -> u8 {
+    match telling {
+        Telling::SetResult | Telling::Set | Telling::Here | Telling::Absent => 4,
+        Telling::Test | Telling::Race => 3,
+        Telling::Done | Telling::Pain | Telling::Change | Telling::Move => 2,
+        Telling::In | Telling::Out | Telling::Away | Telling::Missed | Telling::Slot => 1,
         _ => 0,
-    }
-}
-
-/// The statements of one kind that what is left of a text makes.
-fn statements(slots: &mut Slots<'_, '_, '_>, class: Class) -> Option<Vec<Statement>> {
-    let coach = slots.c.sit.role == Role::Coach;
-    let own = |kind: Kind| Some(vec![Statement { who: None, kind }]);
-    match class {
-        Class::Test if coach => swum::tests_of_many(slots),
-        Class::Test => swum::test(slots),
-        Class::SetResult => swum::set_result(slots),
-        Class::Done => swum::done(slots),
-        Class::Missed => own(Kind::Missed { on: slots.past_day() }),
-        Class::Ill => {
-            let who = slots.who()?;
-            let kind = match slots.c.has(Concept::Tired) {
-                true => Kind::Tired,
-                false => Kind::Ill { what: slots.illness() },
-            };
-            Some(vec![Statement { who, kind }])
-        }
-        Class::Better => Some(vec![Statement { who: slots.who()?, kind: Kind::Better }]),
-        Class::Pain => slots.pain(),
-        Class::Attend => coming::attend(slots),
-        Class::Away => coming::away(slots),
-        Class::Register => coming::register(slots),
-        Class::Hold | Class::Release if coach => {
-            let who = Some(slots.who()??);
-            let kind = match class {
-                Class::Hold => Kind::Hold { week: WeekKind::Easy },
-                _ => Kind::Release,
-            };
-            Some(vec![Statement { who, kind }])
-        }
-        Class::Undo => own(Kind::Undo),
-        Class::Easier => own(Kind::Easier),
-        Class::Harder => own(Kind::Harder),
-        Class::Shorter => own(Kind::Shorter),
-        Class::Again => own(Kind::Again),
-        Class::Trend => own(Kind::Trend),
-        Class::Best => own(Kind::Best),
-        Class::Log => own(Kind::Log),
-        Class::Plan => own(Kind::Plan(PlanWish::default())),
-        Class::Next => own(Kind::Next(NextWish::default())),
-        Class::Targets => own(Kind::Targets { distances: vec![] }),
-        Class::Predict => own(Kind::Predict { distance: slots.distance()? }),
-        Class::Squad => evening::squad(slots),
-        Class::Lanes if coach => own(Kind::Lanes { count: None }),
-        Class::Move if coach => evening::moves(slots),
-        Class::Change if coach => evening::change(slots),
-        Class::Timetable if coach => evening::timetable(slots),
-        Class::Note if coach => evening::note(slots),
-        Class::Tell if coach => evening::tell(slots),
-        _ => None,
     }
 }

@@ -1,10 +1,12 @@
 //! What a text has to fill a statement with, each piece once.
 
-use crate::message::{Day, Illness, Kind, Length, Name, Pain, Statement};
-use crate::reading::frame::Clause;
-use crate::reading::lexicon::{Concept, Sense};
+use crate::message::{Day, Illness, Kind, Length, Name, Pain, Statement, TypedTime};
+use crate::reading::frame::{Clause, typed};
+use crate::reading::lexicon::Sense;
+use crate::reading::likely::{Stands, Telling, stands};
 use crate::reading::piece::{Figure, Item, Piece, Pieces, Used};
-use crate::reading::situation::Role;
+use crate::reading::situation::{Known, Role};
+use crate::units::{Rpe, Stroke};
 
 /// The pieces of a text, and which of them stand for something already.
 pub struct Slots<'c, 'a, 't> {
@@ -12,12 +14,73 @@ pub struct Slots<'c, 'a, 't> {
     pub c: &'c Clause<'a, 't>,
     /// Which pieces are taken.
     pub used: Used,
+    /// What each piece stands for; [`Stands::Aside`] for what nothing is to be made of.
+    stands: Vec<Stands>,
 }
 
 impl<'c, 'a, 't> Slots<'c, 'a, 't> {
-    /// All of a text, nothing of it taken.
-    pub fn of(c: &'c Clause<'a, 't>) -> Self {
-        Self { c, used: Used::none(c.len()) }
+    /// All of a text that tells this, nothing of it taken.
+    pub fn of(c: &'c Clause<'a, 't>, tells: &[Telling]) -> Self {
+        Self::beside(c, tells, Used::none(c.len()))
+    }
+
+    /// The same of what is not used yet.
+    pub fn beside(c: &'c Clause<'a, 't>, tells: &[Telling], used: Used) -> Self {
+        Self { c, used, stands: stands(c, tells) }
+    }
+
+    /// True of a piece that stands for this.
+    pub fn stands(&self, at: usize, as_what: Stands) -> bool {
+        self.stands.get(at) == Some(&as_what)
+    }
+
+    /// The free places of what stands for this, in order.
+    pub fn places(&self, as_what: Stands) -> Vec<usize> {
+        let free = self.free().map(|(at, _)| at);
+        free.filter(|at| self.stands(*at, as_what)).collect()
+    }
+
+    /// The first free piece that stands for this, made into something and taken.
+    pub fn take_as<O>(
+        &mut self,
+        as_what: Stands,
+        f: impl Fn(usize, &Piece<'t>) -> Option<O>,
+    ) -> Option<O> {
+        let (at, made) = self
+            .free()
+            .filter(|(at, _)| self.stands(*at, as_what))
+            .find_map(|(at, piece)| Some((at, f(at, piece)?)))?;
+        self.used[at] = true;
+        Some(made)
+    }
+
+    /// A count that stands for this.
+    pub fn count_as(&mut self, as_what: Stands) -> Option<u32> {
+        self.take_as(as_what, |_, piece| count_of(piece))
+    }
+
+    /// How hard it was, of ten.
+    pub fn effort(&mut self) -> Option<Rpe> {
+        let of_ten = self.count_as(Stands::Effort)?;
+        Rpe::from_tenths(u8::try_from(of_ten.checked_mul(10)?).ok()?).ok()
+    }
+
+    /// The time that a piece is, over a distance and of somebody.
+    pub fn time_of(
+        &self,
+        at: usize,
+        distance: u32,
+        stroke: Stroke,
+        whose: Option<&Known>,
+    ) -> Option<TypedTime> {
+        let figure = match self.c.at(at)?.item {
+            _ if self.stands(at + 1, Stands::Tail) => self.c.minutes_apart(at)?,
+            Item::Figure(figure) | Item::Each(figure) | Item::Range(figure, _) => figure,
+            Item::Span(time) => return Some(typed(time, false)),
+            _ => return None,
+        };
+        let time = self.c.time(figure, distance, stroke, whose)?;
+        Some(typed(time, figure.has_tenths()))
     }
 
     /// The free pieces and their places.
@@ -33,27 +96,20 @@ impl<'c, 'a, 't> Slots<'c, 'a, 't> {
         Some(made)
     }
 
-    /// True if a word of one of these concepts stands within so many pieces before a place.
-    pub fn is_behind(&self, at: usize, within: usize, concepts: &[Concept]) -> bool {
-        self.c.pieces[at.saturating_sub(within)..at]
-            .iter()
-            .any(|piece| concepts.iter().any(|one| piece.means(*one)))
-    }
-
     /// A past day that the text names.
     pub fn past_day(&mut self) -> Option<Day> {
         let c = self.c;
-        self.take(|_, piece| match piece.item {
+        self.take_as(Stands::On, |_, piece| match piece.item {
             Item::Day(named) if !c.is_ahead(named) => c.past(named),
             _ => None,
         })
     }
 
-    /// Every day that the text names, as days to come.
-    pub fn coming_days(&mut self) -> Vec<Day> {
+    /// Every day that stands for this, as days to come.
+    pub fn coming_days(&mut self, as_what: Stands) -> Vec<Day> {
         let c = self.c;
         let mut days: Vec<Day> = Vec::new();
-        while let Some(day) = self.take(|_, piece| match piece.item {
+        while let Some(day) = self.take_as(as_what, |_, piece| match piece.item {
             Item::Day(named) => c.coming(named),
             _ => None,
         }) {
@@ -64,30 +120,23 @@ impl<'c, 'a, 't> Slots<'c, 'a, 't> {
         days
     }
 
-    /// A distance: one with its unit, else one that people swim.
+    /// A distance.
     pub fn distance(&mut self) -> Option<Length> {
         let c = self.c;
-        self.take(|_, piece| match piece.item {
+        self.take_as(Stands::Distance, |_, piece| match piece.item {
             Item::Far(far) => c.length(far),
+            Item::Figure(Figure::Whole { value, .. }) if value >= 25 => {
+                Some(Length { amount: value, unit: None })
+            }
+            Item::Plural(amount) => Some(Length { amount, unit: None }),
             _ => None,
-        })
-        .or_else(|| {
-            self.take(|_, piece| match piece.item {
-                Item::Figure(Figure::Whole { value, .. })
-                    if value >= 50 && value.is_multiple_of(25) =>
-                {
-                    Some(Length { amount: value, unit: None })
-                }
-                Item::Plural(amount) => Some(Length { amount, unit: None }),
-                _ => None,
-            })
         })
     }
 
     /// Whom the text is about: the one it names, the sender; nothing where it names
     /// several or a coach names nobody.
     pub fn who(&mut self) -> Option<Option<Name>> {
-        let people = self.c.people();
+        let people = self.people();
         let who = match people.as_slice() {
             [] if self.c.sit.role == Role::Swimmer => None,
             [one] if Some(*one) == self.c.sit.me => None,
@@ -98,12 +147,27 @@ impl<'c, 'a, 't> Slots<'c, 'a, 't> {
         Some(who)
     }
 
-    /// Everyone whom the text names, taken.
+    /// Everyone whom the text is about, taken.
     pub fn take_people(&mut self) -> Vec<Name> {
+        let people = self.people();
         for (at, piece) in self.c.pieces.iter().enumerate() {
             self.used[at] |= matches!(piece.item, Item::Person(_));
         }
-        self.c.people().into_iter().filter_map(|one| self.c.name(one)).collect()
+        people.into_iter().filter_map(|one| self.c.name(one)).collect()
+    }
+
+    /// Those whom the text is about, each once.
+    fn people(&self) -> Vec<usize> {
+        let mut people = Vec::new();
+        for (at, piece) in self.c.pieces.iter().enumerate() {
+            if let Item::Person(person) = piece.item
+                && self.stands(at, Stands::Whom)
+                && !people.contains(&person)
+            {
+                people.push(person);
+            }
+        }
+        people
     }
 
     /// What illness is named.
@@ -120,16 +184,18 @@ impl<'c, 'a, 't> Slots<'c, 'a, 't> {
                 _ => None,
             })
         })?;
-        let level = self.take(|_, piece| match piece.item {
-            Item::OfAll(level @ 1..=10, 10) => u8::try_from(level).ok(),
-            Item::Rpe(tenths) => Some(tenths / 10),
-            Item::Figure(Figure::Whole { value: level @ 1..=10, .. })
-                if piece.text.chars().all(|letter| letter.is_ascii_digit()) =>
-            {
-                u8::try_from(level).ok()
-            }
-            _ => None,
-        });
+        let level = self.count_as(Stands::Level).filter(|level| (1..=10).contains(level));
+        let level = level.and_then(|level| u8::try_from(level).ok());
         Some(vec![Statement { who, kind: Kind::Pain(Pain { place, level }) }])
+    }
+}
+
+/// How many a piece counts.
+pub fn count_of(piece: &Piece<'_>) -> Option<u32> {
+    match piece.item {
+        Item::Figure(Figure::Whole { value, .. }) | Item::Ordinal(value) => Some(value),
+        Item::OfAll(some, _) => Some(some),
+        Item::Rpe(tenths) => Some(u32::from(tenths) / 10),
+        _ => None,
     }
 }

@@ -1,261 +1,15 @@
-//! What was swum: times over a distance, repeats of the set in force, sessions.
-
-use crate::message::{Day, Done, Kind, Length, Name, SetResult, Sport, Statement, Test};
-use crate::reading::frame::{Spec, fits, solve, stroke_of, typed};
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Figure, Item, Piece};
-use crate::reading::situation::{Known, Role};
-use crate::units::{Centis, Rpe, Stroke};
+//! What was swum beside times and repeats, or is to be: sessions, other sport, races, what is
+//! put right.
 
 use super::slots::Slots;
-
-/// How far a time may be from a best to be one over that distance.
-const LIKE: std::ops::RangeInclusive<f64> = 0.85..=1.2;
-
-/// A figure that may be a time, at a place: `3:12`, `3.12`, `3 12`, `48`.
-fn figure_at(slots: &Slots<'_, '_, '_>, at: usize) -> Option<(Figure, usize)> {
-    if slots.used[at] {
-        return None;
-    }
-    if let Some(joined) = slots.c.minutes_apart(at).filter(|_| !slots.used[at + 1]) {
-        return Some((joined, 2));
-    }
-    match slots.c.at(at)?.item {
-        Item::Figure(figure) | Item::Each(figure) => Some((figure, 1)),
-        _ => None,
-    }
-}
-
-/// What a time is not: one to be held or left on, hoped for, or somebody else's.
-fn is_aside(slots: &Slots<'_, '_, '_>, at: usize) -> bool {
-    slots.is_behind(at, 1, &[Concept::SetTime, Concept::Under, Concept::Goal, Concept::Want])
-}
-
-/// One time over one distance, of whom the text is about.
-pub fn test(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let who = slots.who()?;
-    let known = slots.c.subject();
-    one(slots, known, None, 0..slots.c.len()).map(|test| vec![told(who, test)])
-}
-
-/// A time that is like one best and no other, whatever stands beside it: `absolutely
-/// smashed it 3 08`.
-pub fn lone(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
-    let figure = |piece: &Piece<'_>| match piece.item {
-        Item::Figure(Figure::Whole { value, .. }) => value > 12 || !piece.is_spelled(),
-        Item::Figure(_) | Item::Each(_) | Item::Repeat(..) | Item::Far(_) | Item::Span(_) => true,
-        _ => false,
-    };
-    let figures = c.pieces.iter().filter(|piece| figure(piece)).count();
-    let joined = (0..c.len()).any(|at| c.minutes_apart(at).is_some());
-    let minutes = |figure: Figure| figure.times().iter().any(|time| time.seconds() >= 60.0);
-    let timed = joined && figures == 2
-        || figures == 1
-            && c.pieces.iter().any(|piece| {
-                matches!(piece.item, Item::Figure(figure)
-                    if minutes(figure) && figure.whole().is_none())
-            });
-    let own = c.sit.role == Role::Swimmer;
-    let speaks = [Concept::Until, Concept::Late, Concept::Want, Concept::Goal];
-    if !timed || !own || c.speaks_ahead() || c.has_any(&speaks) {
-        return None;
-    }
-    test(slots)
-}
-
-/// Of a coach: each one named with the time that follows, or stands before.
-pub fn tests_of_many(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
-    let people: Vec<(usize, usize)> = c
-        .pieces
-        .iter()
-        .enumerate()
-        .filter_map(|(at, piece)| match piece.item {
-            Item::Person(person) => Some((at, person)),
-            _ => None,
-        })
-        .collect();
-    if people.is_empty() {
-        return None;
-    }
-    let over = slots.distance().map(|length| length.amount).or(c.sit.tested);
-    let mut says = Vec::new();
-    for (number, (at, person)) in people.iter().enumerate() {
-        let end = people.get(number + 1).map_or(c.len(), |next| next.0);
-        let from = if people.len() == 1 { 0 } else { *at };
-        let known = c.sit.people.get(*person);
-        if let Some(test) = one(slots, known, over, from..end) {
-            slots.used[*at] = true;
-            says.push(told(c.name(*person), test));
-        }
-    }
-    (!says.is_empty()).then_some(says)
-}
-
-fn told(who: Option<Name>, test: Test) -> Statement {
-    Statement { who, kind: Kind::Test(test) }
-}
-
-/// A time and the distance that it suits.
-struct Fit {
-    /// How far from what was to be expected, as the logarithm of their ratio.
-    off: f64,
-    /// Where the distance stands, if the text names it.
-    place: Option<usize>,
-    distance: Length,
-    /// Where the time stands.
-    at: std::ops::Range<usize>,
-    time: Centis,
-    tenths: bool,
-}
-
-/// The distance and the time within a span that suit each other best.
-fn one(
-    slots: &mut Slots<'_, '_, '_>,
-    known: Option<&Known>,
-    over: Option<u32>,
-    within: std::ops::Range<usize>,
-) -> Option<Test> {
-    let c = slots.c;
-    let stroke = c.stroke();
-    let swum = stroke.unwrap_or(Stroke::Free);
-    let mut distances: Vec<(Option<usize>, Length)> =
-        over.iter().map(|amount| (None, Length { amount: *amount, unit: None })).collect();
-    for at in within.clone().filter(|at| !slots.used[*at]) {
-        let length = match c.pieces[at].item {
-            Item::Far(far) => c.length(far),
-            Item::Figure(Figure::Whole { value, .. })
-                if value == 50 || value >= 100 && value.is_multiple_of(50) =>
-            {
-                Some(Length { amount: value, unit: None })
-            }
-            _ => None,
-        };
-        distances.extend(length.map(|length| (Some(at), length)));
-    }
-    if distances.is_empty() {
-        let bests = known.iter().flat_map(|known| &known.bests);
-        distances.extend(
-            bests
-                .filter(|(distance, stroke, _)| *stroke == swum && *distance >= 100)
-                .map(|(distance, ..)| (None, Length { amount: *distance, unit: None })),
-        );
-    }
-    let mut best: Option<Fit> = None;
-    for at in within.filter(|at| !is_aside(slots, *at)) {
-        let Some((figure, length)) = figure_at(slots, at) else { continue };
-        for (place, distance) in &distances {
-            if place.is_some_and(|place| (at..at + length).contains(&place)) {
-                continue;
-            }
-            let expected = known.and_then(|known| known.expected(distance.amount, swum));
-            for time in figure.times() {
-                if !fits(time, distance.amount, c.sit.course, swum, expected) {
-                    continue;
-                }
-                let share = expected.map_or(1.3, |expected| time.seconds() / expected);
-                if place.is_none() && over.is_none() && !LIKE.contains(&share) {
-                    continue;
-                }
-                let off = share.ln().abs();
-                if best.as_ref().is_none_or(|known| off < known.off) {
-                    let (place, distance) = (*place, *distance);
-                    let tenths = figure.has_tenths();
-                    best = Some(Fit { off, place, distance, at: at..at + length, time, tenths });
-                }
-            }
-        }
-    }
-    let Fit { place, distance, at, time, tenths, .. } = best?;
-    slots.used[at].fill(true);
-    if let Some(place) = place {
-        slots.used[place] = true;
-    }
-    let on = slots.past_day().or_else(|| {
-        let night = c.sit.swum_on();
-        (night != c.sit.today).then_some(Day::Full(night))
-    });
-    slots.used.mark(c.pieces, |piece| stroke_of(piece).is_some() || piece.means(Concept::Test));
-    Some(Test { stroke, on, ..Test::new(distance, typed(time, tenths)) })
-}
-
-/// The repeats of the set in force, or of one that the text names: their times, one for
-/// all, or how many were made.
-pub fn set_result(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
-    let who = slots.who()?;
-    let repeat = slots.take(|_, piece| match piece.item {
-        Item::Repeat(count, far) => Some((u16::try_from(count).ok()?, c.length(far)?)),
-        _ => None,
-    });
-    let line = c.sit.set.as_ref().and_then(|set| set.main());
-    let (count, distance, target, stroke, send_off) = match (repeat, line) {
-        (Some((count, distance)), _) => (count, distance, None, c.stroke(), None),
-        (None, Some(line)) => {
-            let distance = Length { amount: line.distance, unit: None };
-            let count = u16::try_from(line.count).ok()?;
-            (count, distance, line.target, Some(line.stroke), line.send_off)
-        }
-        (None, None) => return None,
-    };
-    let spec = Spec {
-        count: Some(u32::from(count)),
-        distance: distance.amount,
-        stroke: stroke.unwrap_or(Stroke::Free),
-        target,
-        send_off,
-        whose: c.subject(),
-        so_far: false,
-    };
-    let few = |piece: &Piece<'_>| match piece.item {
-        Item::Figure(Figure::Whole { value, .. }) | Item::Ordinal(value) => {
-            u16::try_from(value).ok().filter(|value| (1..=count).contains(value))
-        }
-        _ => None,
-    };
-    let of_all = slots.take(|_, piece| match piece.item {
-        Item::OfAll(made, of) if u16::try_from(of).ok() == Some(count) && made <= of => {
-            u16::try_from(made).ok()
-        }
-        _ => None,
-    });
-    let missed = c.has_any(&[Concept::Didnt, Concept::MissedSwim, Concept::Except, Concept::Cant]);
-    let made = of_all.or_else(|| {
-        let figure = slots.take(|_, piece| few(piece))?;
-        Some(if missed && figure * 2 <= count { count - figure } else { figure })
-    });
-    let totals = [made.map(u32::from), Some(u32::from(count))];
-    let (count, made, times) =
-        match solve(c, &spec, send_off, &totals).and_then(|solved| solved.times(target)) {
-            Some(times) => {
-                slots
-                    .used
-                    .mark(c.pieces, |piece| matches!(piece.item, Item::Figure(_) | Item::Each(_)));
-                (u16::try_from(times.len()).ok()?, None, times)
-            }
-            None => (count, made.or(Some(count)), vec![]),
-        };
-    let of = made.map(|_| count);
-    let on = slots.past_day();
-    Some(vec![Statement {
-        who,
-        kind: Kind::SetResult(SetResult {
-            stroke,
-            send_off,
-            target,
-            times,
-            made,
-            of,
-            on,
-            ..SetResult::new(count, distance)
-        }),
-    }])
-}
+use crate::message::{Done, Fix, Kind, Sport, Statement};
+use crate::reading::lexicon::Sense;
+use crate::reading::likely::Stands;
+use crate::reading::piece::Item;
+use crate::units::Stroke;
 
 /// A session, or other sport.
 pub fn done(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
     let who = slots.who()?;
     let (sport, activity) = slots
         .take(|_, piece| {
@@ -268,26 +22,44 @@ pub fn done(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
             })
         })
         .unwrap_or_default();
-    let distance = slots.take(|_, piece| match piece.item {
-        Item::Far(far) => c.length(far),
-        Item::Figure(Figure::Whole { value, .. }) if value >= 300 && value.is_multiple_of(50) => {
-            Some(Length { amount: value, unit: None })
-        }
-        _ => None,
-    });
-    let duration = slots.take(|_, piece| match piece.item {
+    let distance = slots.distance();
+    let duration = slots.take_as(Stands::Lasts, |_, piece| match piece.item {
         Item::Span(time) if time.seconds() >= 240.0 => Some(time),
         Item::Figure(figure) if figure.is_marked() && sport.is_some() => {
             figure.times().first().copied()
         }
         _ => None,
     });
-    let rpe = slots.take(|_, piece| match piece.item {
-        Item::Rpe(tenths) => Rpe::from_tenths(tenths).ok(),
-        _ => None,
-    });
+    let rpe = slots.effort();
     let on = slots.past_day();
     let done =
         Done { distance, lengths: None, duration, rpe, on, sport, activity, shortened: false };
     Some(vec![Statement { who, kind: Kind::Done(done) }])
+}
+
+/// A race to come: how far, when, and what is hoped for.
+pub fn race(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let c = slots.c;
+    let who = slots.who()?;
+    let distance = slots.distance()?;
+    let on = slots.coming_days(Stands::On).first().copied()?;
+    let goal = slots.places(Stands::Goal).first().copied();
+    let goal = goal.and_then(|at| {
+        slots.time_of(at, distance.amount, c.stroke().unwrap_or(Stroke::Free), c.subject())
+    });
+    Some(vec![Statement { who, kind: Kind::Race { distance, on, goal } }])
+}
+
+/// What was told before, with this time or of this swimmer.
+pub fn fixed(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
+    let who = slots.who()?;
+    let distance = slots.distance();
+    let swum = slots.places(Stands::Swum);
+    let [at] = *swum.as_slice() else { return None };
+    let over = distance.map(|it| it.amount).or(slots.c.sit.tested).unwrap_or(200);
+    let time = slots.time_of(at, over, Stroke::Free, slots.c.subject())?;
+    let on = slots.past_day();
+    let fix =
+        Fix { time: Some(time), was: None, instead: None, on, distance, start: None, meet: false };
+    Some(vec![Statement { who, kind: Kind::Fix(fix) }])
 }

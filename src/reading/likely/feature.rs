@@ -58,7 +58,7 @@ pub fn each_once(all: Vec<String>) -> Vec<String> {
 }
 
 /// A piece as words, or as the kind of what it is.
-fn masked(c: &Clause<'_, '_>, at: usize, piece: &Piece<'_>) -> Vec<String> {
+pub fn masked(c: &Clause<'_, '_>, at: usize, piece: &Piece<'_>) -> Vec<String> {
     let kind = match piece.item {
         Item::Figure(figure) if figure.is_marked() => "<clock>",
         Item::Figure(figure) if figure.whole().is_none() => "<parted>",

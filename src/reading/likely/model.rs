@@ -1,9 +1,11 @@
 //! The weights, and what they make of a text.
 
+use std::cell::OnceCell;
 use std::sync::LazyLock;
 
 use super::Class;
 use super::feature::features;
+use super::telling::{Tellings, tellings};
 use crate::language::Language;
 use crate::message::Kind;
 use crate::reading::frame::Clause;
@@ -27,6 +29,8 @@ pub struct Weights {
 pub struct Likely {
     /// By [`Class::ALL`]'s order, each for itself: a text may say several things.
     odds: Vec<f32>,
+    /// All that it may tell together, looked for only when asked.
+    tellings: OnceCell<Tellings>,
 }
 
 impl Weights {
@@ -78,11 +82,16 @@ impl Weights {
             }
         }
         let odds = sums.iter().zip(&self.bias).map(|(sum, bias)| 1.0 / (1.0 + (-sum - bias).exp()));
-        Likely { odds: odds.collect() }
+        Likely { odds: odds.collect(), tellings: OnceCell::new() }
     }
 }
 
 impl Likely {
+    /// What the text that a stretch is of tells, the likeliest first.
+    pub fn tellings(&self, stretch: &Clause<'_, '_>) -> &Tellings {
+        self.tellings.get_or_init(|| tellings(&stretch.whole()))
+    }
+
     /// How likely a kind is, 0 to 1; a half where nothing is known.
     pub fn of(&self, class: Class) -> f32 {
         self.odds.get(class as usize).copied().unwrap_or(0.5)
