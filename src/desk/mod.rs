@@ -11,8 +11,6 @@
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
-#![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
-
 pub mod board;
 mod decision;
 mod dispatch;

@@ -4,8 +4,6 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
-#![warn(clippy::indexing_slicing)] // nothing that was stored may bring a start down
-
 mod ahead;
 mod alarm;
 mod approval;

@@ -3,8 +3,6 @@
 //! Knows text and nothing of swimmers: names, courses, dates and doubtful times
 //! stay as typed, to be settled against a profile and a clock elsewhere.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod addressed;
 mod ailment;
 mod approval;

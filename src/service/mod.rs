@@ -3,8 +3,6 @@
 //! The shell round the pure core. It knows the journal and the desk; it knows
 //! no sockets, and decides nothing about swimming.
 
-#![warn(clippy::indexing_slicing)] // nothing from outside may panic
-
 mod after_repair;
 mod alarms;
 mod answer;
