@@ -9,9 +9,9 @@ use maud::{Markup, html};
 
 use super::address::{Address, NotShown, behind};
 use super::answer::answer;
+use super::files::handed_out;
 use super::layout::{self, Again};
 use super::policy::policy_with_forms;
-use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
 use crate::export::File;
 use crate::http::router::Doorway;

@@ -7,9 +7,9 @@ use maud::{Markup, html};
 
 use super::address::{Address, NotShown, behind};
 use super::answer::answer;
-use super::going::{days, next, repeats, tests, weeks};
+use super::files;
 use super::layout::{self, Again};
-use super::take;
+use super::progress::{days, next, repeats, tests, weeks};
 use crate::desk::board::One;
 use crate::http::router::{Door, Doorway};
 use crate::message::Name;
@@ -85,7 +85,7 @@ fn page(one: &One, token: &str, whose: Whose) -> Markup {
                 (part("days", voice.label(Label::Days), &days(voice, one)))
                 @for set in &one.sets { (repeats(voice, set)) }
                 @if whose == Whose::Own {
-                    (part("take", voice.label(Label::Take), &take::links(token, voice.label(Label::Calendar))))
+                    (part("take", voice.label(Label::Take), &files::links(token, voice.label(Label::Calendar))))
                 }
             }
         }
