@@ -1,7 +1,7 @@
-//! A change of what by the clock is over: the lane is behind the clock.
+//! A coach changes repeats that should be over by now: so the lane is behind the clock.
 //!
-//! Nobody leaves out a swim-down that was swum. How far behind is not known, so the lane
-//! counts as being where that part begins.
+//! Nobody leaves out a swim-down that was swum. How far behind the lane is, is not known;
+//! it counts as being where the changed part begins.
 
 use super::{What, main_line, numbered};
 use crate::coaching::evening::running::{Running, RunningBlock};
