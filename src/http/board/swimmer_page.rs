@@ -21,10 +21,7 @@ use crate::reply::{Label, voice};
         ("name" = String, Path, description = "The swimmer's handle")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "There is no such swimmer, or the page is shut",
-            body = String, content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn swimmer(
     State(door): State<Doorway>,
@@ -38,10 +35,7 @@ pub async fn swimmer(
     params(("token" = String, Path, description = "What the text `trend` was answered with")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn own(
     State(door): State<Doorway>,
