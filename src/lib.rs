@@ -42,6 +42,8 @@
 //! Nothing in the core imports the shell; which room takes from which is drawn in
 //! `DEVELOPERS.md`.
 
+#![warn(clippy::indexing_slicing)] // nothing from outside may bring the program down
+
 pub mod background;
 pub mod cli;
 pub mod clock;

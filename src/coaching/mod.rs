@@ -2,11 +2,8 @@
 //!
 //! Pure functions of the facts handed in; knows no texts, no stores, no clock.
 
-#![warn(clippy::indexing_slicing)] // what came from outside may not bring the rules down
-
 mod builder;
 mod calendar;
-mod draft;
 mod drills;
 pub mod evening;
 mod facts;
@@ -16,13 +13,12 @@ pub mod lanes;
 mod limits;
 mod next;
 mod open_troubles;
-mod order;
-mod outlook;
 mod own_targets;
 mod pace_from;
 mod paces;
 mod promise;
 mod purpose;
+mod race_outlook;
 mod rulebook;
 mod season;
 mod shown_by_sets;
@@ -36,6 +32,8 @@ pub mod test_night;
 mod volume;
 mod week;
 mod week_days;
+mod week_distance;
+mod write_session;
 
 pub use drills::{DRILLS, Drill, Fault, drill};
 pub use facts::*;
@@ -43,11 +41,10 @@ pub use feedback::{Change, NextSet, SetFeedback, feedback, feedback_by, target_f
 pub use focus::worked_on;
 pub use limits::within;
 pub use next::{next_session, next_session_by};
-pub use order::test_to_come;
-pub use outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use own_targets::{OwnTarget, held_to_own};
 pub use pace_from::{PaceFrom, main_line, pace_from};
 pub use promise::{Promise, holds, promised_by};
+pub use race_outlook::{Goal, Outlook, Realism, Split, outlook, outlook_by};
 pub use rulebook::{BookError, BookFault, Number, Rule, RuleId, Rulebook, Words, rule, rules};
 pub use season::{Phase, phase};
 pub use steer::{eases, is_cut_short, within_measure};
@@ -56,6 +53,7 @@ pub use swap::{swap, swap_by};
 pub use swimmer_state::is_mending;
 pub use targets::{coached_stroke, own_holds, targets};
 pub use week::{Week, week, week_by};
+pub use write_session::test_to_come;
 
 /// The first day on which pain, illness and what comes after let them swim.
 pub fn first_day_to_swim(book: &Rulebook, facts: &Facts) -> jiff::civil::Date {
@@ -85,7 +83,7 @@ pub fn unheard_since(
     facts: &Facts,
     session: &crate::session::Session,
 ) -> Option<jiff::civil::Date> {
-    let of_a_break = |rule: &String| order::BREAKS.into_iter().any(|one| one.id() == rule);
+    let of_a_break = |rule: &String| write_session::BREAKS.into_iter().any(|one| one.id() == rule);
     session.rules.iter().any(of_a_break).then_some(())?;
     let swims = facts.swims.iter().map(|swim| swim.on).chain(facts.sets.iter().map(|set| set.on));
     let last = swims.chain(facts.tests.iter().map(|test| test.on)).max()?;

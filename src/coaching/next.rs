@@ -1,10 +1,10 @@
 //! The next session of one swimmer.
 
 use super::calendar::day_of_next;
-use super::order::{Order, course_for, write};
 use super::purpose::{Turn, purpose_on, with_effort};
 use super::rulebook::{RuleId, Rulebook};
 use super::swimmer_state::{SwimmerState, in_unit};
+use super::write_session::{Order, course_for, write};
 use super::{Facts, Refusal, RefusalReason, SessionWish};
 use crate::session::{Purpose, Session};
 

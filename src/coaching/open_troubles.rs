@@ -1,4 +1,4 @@
-//! What is open of a swimmer: pain, illness, a stop, what they come back from.
+//! What ails a swimmer and isn't over: pain, illness, a stop, what they come back from.
 
 use jiff::civil::Date;
 

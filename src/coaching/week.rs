@@ -3,9 +3,7 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::draft::Draft;
 use super::next::refuse_if_stopped;
-use super::order::{Order, shortest_session, write};
 use super::promise::Promise;
 use super::purpose::{Turn, purpose_on, races_on};
 use super::rulebook::{RuleId, Rulebook};
@@ -14,6 +12,8 @@ use super::steer::{Measure, measure, within};
 use super::swimmer_state::{SwimmerState, days_between, in_unit};
 use super::volume::volume;
 use super::week_days::{days_of, hard_days_of, standing_in, with_standing};
+use super::week_distance::Draft;
+use super::write_session::{Order, shortest_session, write};
 use super::{Facts, Refusal, SessionWish, WeekKind, WeekPlanned, WeekWish};
 use crate::session::{Purpose, Session};
 use crate::units::Unit;

@@ -11,8 +11,6 @@
 //!     ─▶ evening ─▶ plans ─▶ minors ─▶ known ─▶ decision
 //! ```
 
-#![warn(clippy::indexing_slicing)] // what came from outside may not bring a decision down
-
 pub mod board;
 mod decision;
 mod dispatch;
@@ -35,5 +33,5 @@ pub use hearing::situation::{situation, traced};
 pub use hearing::strangers::{answer_stranger, is_answer, is_urgent, opening_code};
 pub use minors::who_hears::{Hears, Row, TABLE};
 pub use safety::alarm::nobody_reached;
-pub use squad::{bringing, managing};
+pub use squad::{importing, managing};
 pub use unasked::{Unprompted, claims, next_look, unprompted};

@@ -4,8 +4,6 @@
 //! An event is a fact in the past tense. The fold holds no rule and cannot
 //! fail: whatever was decided, was decided when the event was made.
 
-#![warn(clippy::indexing_slicing)] // nothing that was stored may bring a start down
-
 mod ahead;
 mod alarm;
 mod approval;
@@ -13,13 +11,13 @@ mod attendance;
 mod belonging;
 mod board;
 mod calendar;
-mod carried;
 mod cow_map;
 mod earlier;
 mod emergency;
 mod erasure;
 mod evening;
 mod event;
+mod event_parts;
 mod fold;
 mod lanes;
 mod ledger;
@@ -30,6 +28,7 @@ mod putting_right;
 mod readiness;
 mod rights;
 mod safeguards;
+mod sessions_told;
 mod sets_put_right;
 mod setting;
 mod squad;
@@ -39,7 +38,6 @@ mod subject;
 mod swimmer;
 mod test_night;
 mod timetable;
-mod told;
 mod unasked;
 mod window;
 
@@ -50,16 +48,16 @@ pub use attendance::{Attendance, NIGHT_ENDS, Presence, STOPS_FOR_TODAY, Turnout}
 pub use belonging::{Guest, Invitation};
 pub use board::BoardOpen;
 pub use calendar::CalendarOpen;
-pub use carried::{
-    Before, MainOf, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept,
-    TroubleKind,
-};
 pub use cow_map::CowMap;
 pub use earlier::{DrawnEarlier, OrderEarlier, SetEarlier, VersionEarlier};
 pub use emergency::emergency_number_of;
 pub use erasure::Gone;
 pub use evening::{EveningBy, EveningKept, LaneKept, SendOffSaid, SetSource};
 pub use event::{Event, Stamped};
+pub use event_parts::{
+    Before, MainOf, ProfileSetting, PutRight, QuestionKept, Reasons, SwappedTest, TestKept,
+    TroubleKind,
+};
 pub use fold::Touched;
 pub use lanes::Parting;
 pub use ledger::{Kept, Ledger};

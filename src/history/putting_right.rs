@@ -1,8 +1,7 @@
-//! Results that were given to another than swam them, put right, and given back
-//! where that is taken back.
+//! Results that were stored for the wrong swimmer: moved to the right one, and back where
+//! that is undone.
 //!
-//! Knows whose a result was and by which message it went to another; not who may
-//! say so.
+//! Knows whose a result was, and which message moved it; not who may say so.
 
 use std::sync::Arc;
 

@@ -1,4 +1,4 @@
-//! One thing that holds until it is said anew, with what it was before.
+//! One value that holds until another is said, with the one before it.
 
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};

@@ -1,4 +1,4 @@
-//! When strangers were written to, that none is too often: all squads together, for
+//! When strangers were written to, so that nobody is too often: all squads together, for
 //! whoever gets such texts can't tell one squad from another.
 
 use std::collections::BTreeMap;

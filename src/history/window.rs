@@ -1,7 +1,7 @@
-//! How much of a history is kept in a profile: a working window, the bests, and
-//! what is open, so that neither a reply nor a snapshot grows with the length of
-//! a history. The journal keeps all; who asks as of an instant at which something
-//! counted that is kept no more folds the whole history for it.
+//! How much of a swimmer's history is kept in memory: a working window, the bests, and
+//! what is open, so that neither a reply nor a snapshot grows with the length of the
+//! history. The journal keeps all. A question as of an instant at which something counted
+//! that is no longer kept folds the whole history for itself.
 
 use std::collections::HashMap;
 

@@ -4,8 +4,6 @@
 //! Knows sockets, headers and forms; decides nothing about swimming and knows
 //! no store.
 
-#![warn(clippy::indexing_slicing)] // nothing from outside may panic
-
 mod access_log;
 mod board;
 mod body;

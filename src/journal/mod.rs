@@ -17,8 +17,6 @@
 //! `repair`. How it is erased from: `revise`. What a journal that several processes write to
 //! asks of them: `following`.
 
-#![warn(clippy::indexing_slicing)] // no damaged byte may bring the journal down
-
 mod aside;
 mod backup;
 mod check;

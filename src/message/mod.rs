@@ -1,9 +1,7 @@
 //! What a text says: the tree of a message, and the grammar that reads it.
 //!
 //! Knows text and nothing of swimmers: names, courses, dates and doubtful times
-//! stay as typed, to be settled against a profile and a clock elsewhere.
-
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
+//! stay as typed, to be settled elsewhere against the swimmer and the clock.
 
 mod addressed;
 mod ailment;

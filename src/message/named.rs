@@ -2,28 +2,28 @@
 
 use super::{Kind, Name};
 
-impl Kind {
-    /// Every swimmer in a list of names.
-    pub fn names(&self) -> &[Name] {
-        match self {
+/// The list of names that a statement holds, borrowed as the statement is.
+macro_rules! listed {
+    ($kind:expr, $none:expr) => {
+        match $kind {
             Kind::Here { names, .. }
             | Kind::Absent { names, .. }
             | Kind::Apart { names, .. }
             | Kind::Compare { names } => names,
             Kind::SwapResults { names, .. } => names,
-            _ => &[],
+            _ => $none,
         }
+    };
+}
+
+impl Kind {
+    /// Every swimmer in a list of names.
+    pub fn names(&self) -> &[Name] {
+        listed!(self, &[])
     }
 
     /// Every swimmer in a list of names, to be put right.
     pub fn names_mut(&mut self) -> &mut [Name] {
-        match self {
-            Kind::Here { names, .. }
-            | Kind::Absent { names, .. }
-            | Kind::Apart { names, .. }
-            | Kind::Compare { names } => names,
-            Kind::SwapResults { names, .. } => names,
-            _ => &mut [],
-        }
+        listed!(self, &mut [])
     }
 }

@@ -7,8 +7,6 @@
 //! Which letters there are and what became of them is the service's to keep;
 //! this knows addresses, sockets and when to try again, and nothing of swimming.
 
-#![warn(clippy::indexing_slicing)] // nothing from outside may panic
-
 mod alarm_courier;
 mod alarm_schedule;
 mod carrier;

@@ -2,8 +2,6 @@
 //!
 //! Knows text and the situation it was sent in, and nothing of what is stored.
 
-#![warn(clippy::indexing_slicing)] // no text may bring its reader down
-
 mod again;
 mod ailments;
 mod amend_pieces;

@@ -10,7 +10,7 @@ use super::fallback::by_words;
 use super::frame::{Clause, body, is_theirs, mood};
 use super::gist;
 use super::health::{Sign, Signs};
-use super::lexicon::Concept;
+use super::lexicon::{Concept, Hint};
 use super::likely::{Class, Weights};
 use super::piece::{Piece, Used, borders, concepts_of};
 use super::rank::{best, is_long};
@@ -163,38 +163,27 @@ fn may_hurt(c: &Clause<'_, '_>, at: usize) -> bool {
     is_theirs(c, at) && !is_well(c, at) && !is_of_something(c, at) && !is_paired(c, at)
 }
 
-/// How a part of the body is held or feels in good swimming.
-const HELD: [&str; 10] =
-    ["high", "higher", "quiet", "loose", "relaxed", "strong", "alto", "alta", "altos", "sueltos"];
-
 /// `shoulder fine`, `knee didn't hurt once`, `the hip is holding up`.
 fn is_well(c: &Clause<'_, '_>, at: usize) -> bool {
     let near = at.saturating_sub(NEAR)..c.len().min(at + NEAR);
     let denies = |piece: &Piece<'_>| {
         [Concept::Not, Concept::Didnt, Concept::Without].iter().any(|one| piece.means(*one))
-            || matches!(piece.text, "no" | "never" | "isnt" | "doesnt" | "nothing" | "nada" | "ni")
+            || Hint::Denies.is(piece.text)
     };
     let denied = |place: usize| c.pieces[place.saturating_sub(2)..place].iter().any(denies);
     let well = |place: usize| {
         let piece = &c.pieces[place];
         [Concept::Good, Concept::Better, Concept::Past].iter().any(|one| piece.means(*one))
-            || matches!(
-                piece.text,
-                "ok" | "okay" | "fine" | "well" | "bien" | "perfecto" | "perfecta"
-            )
+            || Hint::Well.is(piece.text)
             || piece.text == "up"
                 && place > 0
                 && matches!(c.pieces[place - 1].text, "holding" | "held" | "holds")
     };
     let trouble = |place: usize| {
-        c.pieces[place].means(Concept::Pain)
-            || matches!(
-                c.pieces[place].text,
-                "trouble" | "problem" | "problems" | "bother" | "issue"
-            )
+        c.pieces[place].means(Concept::Pain) || Hint::Trouble.is(c.pieces[place].text)
     };
     // `hips high and legs quiet`: how it was held.
-    let held = c.at(at + 1).is_some_and(|next| HELD.contains(&next.text));
+    let held = c.at(at + 1).is_some_and(|next| Hint::HeldSo.is(next.text));
     held || near.clone().any(|place| well(place) && !denied(place))
         || near.clone().any(|place| trouble(place) && denied(place))
         || near.into_iter().any(|place| {
@@ -204,28 +193,10 @@ fn is_well(c: &Clause<'_, '_>, at: usize) -> bool {
 
 /// `stomach of steel`, `neck of the bottle`, `knee straps`: the name of something else.
 fn is_of_something(c: &Clause<'_, '_>, at: usize) -> bool {
-    const THINGS: [&str; 16] = [
-        "strap",
-        "straps",
-        "sleeve",
-        "sleeves",
-        "buoy",
-        "pads",
-        "drill",
-        "drills",
-        "flexibility",
-        "mobility",
-        "rotation",
-        "press",
-        "room",
-        "bag",
-        "work",
-        "stretches",
-    ];
     let named = body(&c.pieces[at]).is_some() || c.pieces[at].illness().is_some();
     let bodily = |place: usize| c.at(place).is_some_and(|piece| body(piece).is_some());
     let of = c.at(at + 1).is_some_and(|piece| piece.text == "of");
-    let thing = c.at(at + 1).is_some_and(|piece| THINGS.contains(&piece.text));
+    let thing = c.at(at + 1).is_some_and(|piece| Hint::ForABodyPart.is(piece.text));
     named && (thing || of && c.at(at + 2).is_some() && !(2..=4).any(|far| bodily(at + far)))
 }
 

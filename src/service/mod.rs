@@ -3,27 +3,25 @@
 //! The shell round the pure core. It knows the journal and the desk; it knows
 //! no sockets, and decides nothing about swimming.
 
-#![warn(clippy::indexing_slicing)] // nothing from outside may panic
-
 mod after_repair;
 mod alarms;
 mod answer;
 mod asked;
 mod boards;
-mod bringing;
 mod calendars;
 mod changes;
 mod conflicts;
 mod consent;
-mod counter;
 mod deciding;
 mod directory;
 mod echo;
 mod erasure;
 mod examine;
+mod exporting;
 mod following;
 mod handles;
 mod happened;
+mod importing;
 mod incoming;
 mod letter;
 mod mailbag;
@@ -32,6 +30,7 @@ mod opening;
 mod parts;
 mod post_room;
 mod preferred_machine;
+mod receiving;
 mod record;
 mod room;
 mod rooms;
@@ -40,7 +39,6 @@ mod scrub;
 mod showing;
 mod speaking;
 mod streams;
-mod taking;
 mod told;
 mod unasked;
 mod under_way;
@@ -52,16 +50,16 @@ mod world;
 pub use after_repair::state_what_was_lost;
 pub use alarms::{Call, Unheard};
 pub use answer::{Answer, Failure, Spoken, Via};
-pub use bringing::{Bringing, BroughtIn};
 pub use changes::Changes;
-pub use counter::Service;
 pub use examine::{examine, makes_sense};
+pub use exporting::Taking;
+pub use importing::{Bringing, BroughtIn};
 pub use incoming::{Body, Incoming, NewSafeguards, NewSquad, Opening, SquadAdded};
 pub use letter::{Letter, LetterEvent, LetterNumber, NotALetter};
 pub use mailbag::{Due, Instants, LetterState, Undelivered};
 pub use managing::{Managing, SquadSeen, StaffSeen};
+pub use receiving::Service;
 pub use record::RecordError;
 pub use showing::{Arrival, Arrived, LetterSeen, Showing, Shown, Waiting};
-pub use taking::Taking;
 pub use way_back::WayBack;
 pub use world::OpenError;

@@ -1,6 +1,6 @@
 //! The blocks of a session, which its copies share until one of them changes.
 //!
-//! A session is copied with each message about whom it was suggested to.
+//! Each message about a swimmer copies the sessions that were suggested to them.
 
 use std::fmt;
 use std::ops::{Deref, DerefMut};

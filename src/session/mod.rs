@@ -2,7 +2,7 @@
 //! exact sums.
 //!
 //! Knows nothing of who swims it or why: coaching writes it, a coach's own set
-//! in trade notation becomes it, replies word it, profiles remember it.
+//! in trade notation becomes it, replies word it, `history` keeps it.
 
 mod block;
 mod blocks;

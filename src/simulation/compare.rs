@@ -60,7 +60,11 @@ pub fn compare(book: &Rulebook, trials: Trials, done: impl Fn()) -> Comparison {
     let Trials { swimmers, weeks, seed, from } = trials;
     let (mut adaptive, mut fixed, mut better_adaptive) = (Arm::default(), Arm::default(), 0);
     for number in 0..swimmers {
-        let course = [Course::Short25m, Course::Long50m, Course::Short25yd][number as usize % 3];
+        let course = match number % 3 {
+            0 => Course::Short25m,
+            1 => Course::Long50m,
+            _ => Course::Short25yd,
+        };
         let drawn =
             || Swimmer::drawn(&format!("wren{number}"), course, seed.wrapping_add(number.into()));
         let one = season(book, drawn(), from, weeks, Plan::Adaptive);

@@ -10,9 +10,17 @@ use super::report::Report;
 use crate::session::{Part, Repeat, Session};
 use crate::units::{Centis, Course, Distance, Level, Rpe};
 
-/// Load of a minute of swimming at each level, easy to sprint (ours; the order
-/// of Mujika et al. 1995, Med Sci Sports Exerc 27:251-258, from memory).
-const LOAD_A_MINUTE: [f64; 5] = [1.0, 1.5, 3.0, 4.0, 5.0];
+/// Load of a minute of swimming at a level (ours; the order of Mujika et al. 1995, Med
+/// Sci Sports Exerc 27:251-258, from memory).
+const fn load_a_minute(level: Level) -> f64 {
+    match level {
+        Level::Easy => 1.0,
+        Level::Steady => 1.5,
+        Level::Threshold => 3.0,
+        Level::Hard => 4.0,
+        Level::Sprint => 5.0,
+    }
+}
 /// How far outside its level, by their true critical speed, a hard repeat may be
 /// before it trains little, in percent of speed (ours).
 const PACE_WIDTH: f64 = 2.0;
@@ -68,8 +76,10 @@ impl Swimmer {
             time_200_s: dice.random_range(130.0..270.0),
             exponent: dice.random_range(1.06..1.13),
         };
-        let sessions_a_week = [2, 2, 3, 3, 3, 4, 5][dice.random_range(0..7)];
-        let minutes = [45, 60, 60, 60, 75][dice.random_range(0..5)];
+        let mut one_of =
+            |of: &[u8]| of.get(dice.random_range(0..of.len())).copied().unwrap_or_default();
+        let sessions_a_week = one_of(&[2, 2, 3, 3, 3, 4, 5]);
+        let minutes = u16::from(one_of(&[45, 60, 60, 60, 75]));
         // Used to about half of what they now have time for, easy and steady.
         let habit = f64::from(sessions_a_week) * f64::from(minutes) * 0.35 / 7.0;
         Self {
@@ -139,7 +149,7 @@ impl Swimmer {
             for line in &block.repeats {
                 let rounds = f64::from(block.rounds);
                 let minutes = rounds * self.minutes_of(line, &ability);
-                let load = minutes * LOAD_A_MINUTE[usize::from(line.level.number()) - 1];
+                let load = minutes * load_a_minute(line.level);
                 strain += load;
                 training += load * self.worth(line, &ability);
                 if block.part == Part::Test {

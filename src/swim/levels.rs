@@ -106,7 +106,14 @@ const BANDS: [Band; 5] = [
 impl Band {
     /// The row of `level`.
     pub const fn of(level: Level) -> Band {
-        BANDS[level.number() as usize - 1]
+        let [easy, steady, threshold, hard, sprint] = BANDS;
+        match level {
+            Level::Easy => easy,
+            Level::Steady => steady,
+            Level::Threshold => threshold,
+            Level::Hard => hard,
+            Level::Sprint => sprint,
+        }
     }
 
     /// The level whose band holds `pace`, for a swimmer whose critical speed is

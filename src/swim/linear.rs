@@ -111,7 +111,7 @@ pub fn impossible_pairs(trials: &[Trial]) -> Vec<ImpossiblePair> {
     };
     let mut pairs = Vec::new();
     for (index, shorter) in trials.iter().enumerate() {
-        for longer in &trials[index + 1..] {
+        for longer in trials.iter().skip(index + 1) {
             if shorter.distance.amount() < longer.distance.amount() && faster(shorter, longer) {
                 pairs.push(ImpossiblePair { shorter: *shorter, longer: *longer });
             }

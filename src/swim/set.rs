@@ -110,7 +110,8 @@ fn fade(times: &[Option<Centis>]) -> Option<Seconds> {
         .collect();
     let mut slopes: Vec<f64> = Vec::with_capacity(swum.len() * swum.len() / 2);
     for (index, (x1, y1)) in swum.iter().enumerate() {
-        slopes.extend(swum[index + 1..].iter().map(|(x2, y2)| (y2 - y1) / (x2 - x1)));
+        let later = swum.iter().skip(index + 1);
+        slopes.extend(later.map(|(x2, y2)| (y2 - y1) / (x2 - x1)));
     }
     if slopes.is_empty() {
         return None;

@@ -21,9 +21,11 @@ pub fn pacing(splits: &[Centis]) -> Option<Pacing> {
     }
     let sum = |part: &[Centis]| -> f64 { part.iter().map(|split| split.seconds()).sum() };
     let half = splits.len() / 2;
-    let middle = sum(&splits[half..splits.len() - half]) / 2.0;
-    let first = sum(&splits[..half]) + middle;
-    let second = sum(&splits[splits.len() - half..]) + middle;
+    let (first, rest) = splits.split_at_checked(half)?;
+    let (middle, second) = rest.split_at_checked(rest.len() - half)?;
+    let middle = sum(middle) / 2.0;
+    let first = sum(first) + middle;
+    let second = sum(second) + middle;
     let second_half_percent = (second / first - 1.0) * 100.0;
     Some(Pacing { second_half_percent, faded: second_half_percent > 6.0 })
 }

@@ -3,11 +3,11 @@
 #![expect(clippy::unwrap_used, reason = "a test fails where it stands")]
 
 mod access;
-mod brought;
 mod calendars;
 mod club;
 mod contents;
+mod exported;
+mod imported;
 mod live;
 mod one;
 mod process;
-mod taken;

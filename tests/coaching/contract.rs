@@ -4,8 +4,8 @@ use jiff::ToSpan;
 use lapwing::coaching::{
     Refusal, RefusalReason, SessionWish, SetSwum, Trouble, next_session, rules, targets,
 };
-use lapwing::session::{Purpose, Repeat, Session};
-use lapwing::units::{Centis, Course, Level, SendOff, Stroke};
+use lapwing::session::{Purpose, Session};
+use lapwing::units::Course;
 
 use crate::swimmers::*;
 
@@ -111,23 +111,9 @@ fn a_result_shapes_the_next_main_set() {
     let mut facts = seasoned(heron(), 2000);
     facts.tests.push(free_test(200, "3:12", MONDAY.saturating_sub(9.days())));
     facts.sessions_a_week = 3;
-    let set = Repeat {
-        count: 8,
-        distance: distance(50, facts.course),
-        stroke: Stroke::Free,
-        target: Some(time("48")),
-        send_off: SendOff::new(75).ok(),
-        rest: None,
-        aim: None,
-        level: Level::Sprint,
-        equipment: vec![],
-        cue: None,
-    };
-    let times = [48, 48, 48, 48, 49, 49, 50, 50];
-    let times = times.map(|seconds| Centis::from_whole_seconds(seconds).ok()).to_vec();
     let on = MONDAY.saturating_sub(4.days());
     facts.tests.push(free_test(400, "6:50", MONDAY.saturating_sub(9.days())));
-    facts.sets.push(SetSwum { on, set, times, held: 6 });
+    facts.sets.push(SetSwum { held: 6, ..fifties(on, "48 48 48 48 49 49 50 50") });
     let threshold = next_session(&facts, &SessionWish::default()).unwrap();
     facts.suggested.push(Session { on, ..threshold });
     let session = next_session(&facts, &SessionWish::default()).unwrap();

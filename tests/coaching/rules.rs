@@ -5,11 +5,11 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use lapwing::coaching::{Ability, RuleId, Rulebook};
 use lapwing::coaching::{
-    After, Facts, Race, Refusal, SessionWish, SetSwum, Swum, Trouble, Week, WeekKind, WeekPlanned,
-    WeekWish, feedback_by, is_mending, next_session_by, outlook_by, rules, week_by, within_measure,
+    After, Facts, Race, Refusal, SessionWish, Swum, Trouble, Week, WeekKind, WeekPlanned, WeekWish,
+    feedback_by, is_mending, next_session_by, outlook_by, rules, week_by, within_measure,
 };
-use lapwing::session::{Part, Repeat, Session};
-use lapwing::units::{Course, Level, Rpe, SendOff, Stroke};
+use lapwing::session::{Part, Session};
+use lapwing::units::{Course, Rpe, Stroke};
 
 use crate::swimmers::*;
 
@@ -131,23 +131,6 @@ fn race(mut facts: Facts, days: i64, goal: Option<&str>) -> Facts {
         goal: goal.map(time),
     });
     facts
-}
-
-fn fifties(on: Date, times: &str) -> SetSwum {
-    let times: Vec<_> = times.split(' ').map(|word| Some(time(word))).collect();
-    let set = Repeat {
-        count: u16::try_from(times.len()).unwrap(),
-        distance: distance(50, Course::Short25m),
-        stroke: Stroke::Free,
-        target: Some(time("48")),
-        send_off: SendOff::new(75).ok(),
-        rest: None,
-        aim: None,
-        level: Level::Sprint,
-        equipment: vec![],
-        cue: None,
-    };
-    SetSwum { on, set, times, held: 0 }
 }
 
 /// What the last of the sets changes.

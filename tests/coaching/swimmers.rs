@@ -3,13 +3,13 @@
 use jiff::ToSpan;
 use jiff::civil::{Date, Weekday, date};
 use lapwing::coaching::{
-    Effort, Facts, OtherTraining, SessionWish, Swum, Trouble, Week, WeekPlanned,
+    Effort, Facts, OtherTraining, SessionWish, SetSwum, Swum, Trouble, Week, WeekPlanned,
 };
-use lapwing::session::{Part, Session};
+use lapwing::session::{Part, Repeat, Session};
 use lapwing::swim::Trial;
 use lapwing::swim::critical_speed::estimate;
 use lapwing::swim::levels::{Band, percent_of};
-use lapwing::units::{Centis, Course, Distance, Equipment, Level, Pace, Rpe, Stroke};
+use lapwing::units::{Centis, Course, Distance, Equipment, Level, Pace, Rpe, SendOff, Stroke};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -61,6 +61,24 @@ pub fn time(text: &str) -> Centis {
 
 pub fn distance(amount: u32, course: Course) -> Distance {
     Distance::new(amount, course.unit()).unwrap()
+}
+
+/// 50s on 1:15, to be held at 48.
+pub fn fifties(on: Date, times: &str) -> SetSwum {
+    let times: Vec<_> = times.split(' ').map(|word| Some(time(word))).collect();
+    let set = Repeat {
+        count: u16::try_from(times.len()).unwrap(),
+        distance: distance(50, Course::Short25m),
+        stroke: Stroke::Free,
+        target: Some(time("48")),
+        send_off: SendOff::new(75).ok(),
+        rest: None,
+        aim: None,
+        level: Level::Sprint,
+        equipment: vec![],
+        cue: None,
+    };
+    SetSwum { on, set, times, held: 0 }
 }
 
 pub fn free_test(amount: u32, result: &str, on: Date) -> Trial {

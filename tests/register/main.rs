@@ -21,9 +21,13 @@ mod timetable;
 mod unasked;
 mod unasked_at_random;
 
+use std::collections::BTreeMap;
+
 use lapwing::coaching::Rulebook;
 use lapwing::desk::{self, Asked};
-use lapwing::history::StrangersAsked;
+use lapwing::history::{EveningBy, EveningKept, Event, LaneKept, Stamped, StrangersAsked};
+use lapwing::session::Session;
+use lapwing::units::Lane;
 use squad::{COACH, CODE, Talk};
 
 /// Heron, teal and wren at 20:00 on a Tuesday.
@@ -36,6 +40,22 @@ fn tuesday() -> Talk {
 
 fn at(talk: &mut Talk, instant: &str) {
     talk.now = instant.parse().unwrap();
+}
+
+/// The session is the set of its night, in a lane of which nobody is told.
+fn put_in_force(talk: &mut Talk, session: Session) {
+    let on = session.on;
+    let lane = LaneKept {
+        lane: Lane::FIRST,
+        swimmers: vec![],
+        session: Some(session),
+        own: BTreeMap::new(),
+    };
+    let evening = EveningKept { by: EveningBy::Set, lanes: vec![lane], ..EveningKept::new(on) };
+    let event = Event::EveningPut { evening };
+    let cause = talk.squad.next_cause;
+    talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
+    talk.squad.next_cause = cause + 1;
 }
 
 /// What the coach's text is answered with aloud in a room, and alone.

@@ -1,17 +1,14 @@
 //! What is presumed of those who were there and did not report.
 
-use std::collections::BTreeMap;
-
 use jiff::civil::date;
 use jiff::{Timestamp, ToSpan};
-use lapwing::history::{EveningBy, EveningKept, Event, LaneKept, Stamped};
+use lapwing::history::Event;
 use lapwing::session::Session;
-use lapwing::units::Lane;
 use proptest::prelude::*;
 use serde_json::Value;
 
-use crate::squad::{COACH, Talk};
-use crate::{at, tuesday};
+use crate::squad::Talk;
+use crate::{at, put_in_force, tuesday};
 
 /// Heron tested a fortnight ago and has a set in force on Tuesday 17 March.
 fn with_a_set() -> (Talk, u64) {
@@ -28,20 +25,9 @@ fn with_a_set() -> (Talk, u64) {
         })
         .unwrap();
     talk.hears("heron", "undo");
-    let on = date(2026, 3, 17);
-    let session = Session { on, ..session };
+    let session = Session { on: date(2026, 3, 17), ..session };
     let distance = u64::from(session.amount());
-    let lane = LaneKept {
-        lane: Lane::FIRST,
-        swimmers: vec![],
-        session: Some(session),
-        own: BTreeMap::new(),
-    };
-    let evening = EveningKept { by: EveningBy::Set, lanes: vec![lane], ..EveningKept::new(on) };
-    let event = Event::EveningPut { evening };
-    let cause = talk.squad.next_cause;
-    talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
-    talk.squad.next_cause = cause + 1;
+    put_in_force(&mut talk, session);
     (talk, distance)
 }
 

@@ -1,14 +1,12 @@
 //! The squad's evenings.
 
-use std::collections::BTreeMap;
-
 use jiff::ToSpan;
 use jiff::civil::{Date, date, time};
-use lapwing::history::{EveningBy, EveningKept, Event, LaneKept, Stamped};
-use lapwing::units::{Course, Lane};
+use lapwing::history::Event;
+use lapwing::units::Course;
 
-use crate::squad::{COACH, Talk};
-use crate::{at, tuesday};
+use crate::squad::Talk;
+use crate::{at, put_in_force, tuesday};
 
 const TUESDAY: Date = date(2026, 3, 3);
 const THURSDAY: Date = date(2026, 3, 5);
@@ -165,17 +163,7 @@ fn put_hard_set(talk: &mut Talk, on: Date) {
             })
         })
         .expect("a hard session");
-    let lane = LaneKept {
-        lane: Lane::FIRST,
-        swimmers: vec![],
-        session: Some(lapwing::session::Session { on, ..session }),
-        own: BTreeMap::new(),
-    };
-    let evening = EveningKept { by: EveningBy::Set, lanes: vec![lane], ..EveningKept::new(on) };
-    let event = Event::EveningPut { evening };
-    let cause = talk.squad.next_cause;
-    talk.squad.apply(&Stamped { cause, at: talk.now, by: COACH.into(), event });
-    talk.squad.next_cause = cause + 1;
+    put_in_force(talk, lapwing::session::Session { on, ..session });
 }
 
 #[test]

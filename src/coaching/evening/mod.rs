@@ -11,10 +11,10 @@ mod plan;
 mod position;
 mod purpose;
 mod running;
-#[cfg(test)]
-mod sample;
 mod slots;
 mod swims;
+#[cfg(test)]
+mod test_sessions;
 mod together;
 mod versions;
 mod written;

@@ -71,13 +71,13 @@ fn seconds(hundredths: u64) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::coaching::evening::sample::{self, line};
+    use crate::coaching::evening::test_sessions::{self, line};
     use proptest::prelude::*;
 
     /// 4x50 on 1:20, a minute, twice (3x50 on 1:15, 50 on 2:00), a minute, 100
     /// on 3:00: ends after 320 + 60 + 690 + 60 + 180 s.
     fn session() -> Session {
-        sample::session(vec![
+        test_sessions::session(vec![
             (Part::WarmUp, 1, vec![line(4, 50, 80)]),
             (Part::Main, 2, vec![line(3, 50, 75), line(1, 50, 120)]),
             (Part::SwimDown, 1, vec![line(1, 100, 180)]),

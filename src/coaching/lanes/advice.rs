@@ -41,11 +41,12 @@ pub fn move_worth_making(evening: &Evening, now: &BTreeMap<String, Lane>) -> Opt
     let total = sum(burdens.iter());
     let mut best: Option<(Burden, usize, usize, usize)> = None;
     for &place in &board.free {
-        let Some(from) = lanes.iter().position(|lane| lane.contains(&place)) else { continue };
-        let left: Vec<usize> = lanes[from].iter().copied().filter(|one| *one != place).collect();
+        let with = lanes.iter().enumerate().find(|(_, lane)| lane.contains(&place));
+        let Some((from, with)) = with else { continue };
+        let left: Vec<usize> = with.iter().copied().filter(|one| *one != place).collect();
         let left = burden(&board, &left);
-        for to in (0..lanes.len()).filter(|to| *to != from) {
-            let mut joined = lanes[to].clone();
+        for (to, there) in lanes.iter().enumerate().filter(|(to, _)| *to != from) {
+            let mut joined = there.clone();
             joined.insert(joined.partition_point(|one| *one < place), place);
             let others = burdens.iter().enumerate().filter(|(at, _)| *at != from && *at != to);
             let changed = [left, burden(&board, &joined)];
@@ -58,10 +59,13 @@ pub fn move_worth_making(evening: &Evening, now: &BTreeMap<String, Lane>) -> Opt
     let (after, place, from, to) = best?;
     let mends = after.0 < total.0;
     let saves = after.0 == total.0 && after.1.and_a_tenth() <= total.1;
-    (mends || saves).then(|| OneMove {
-        name: board.swimmers[place].name.clone(),
-        from: board.lanes[from],
-        to: board.lanes[to],
+    if !mends && !saves {
+        return None;
+    }
+    Some(OneMove {
+        name: board.swimmers.get(place)?.name.clone(),
+        from: *board.lanes.get(from)?,
+        to: *board.lanes.get(to)?,
         mends,
     })
 }

@@ -73,17 +73,21 @@ impl<'a> Board<'a> {
         for (one, other) in &evening.apart {
             let places = places.get_or_init(|| places_of(&swimmers));
             if let (Some(&one), Some(&other)) = (places.get(&**one), places.get(&**other)) {
-                apart[one].push(other);
-                apart[other].push(one);
+                for (one, other) in [(one, other), (other, one)] {
+                    apart.get_mut(one).into_iter().for_each(|known| known.push(other));
+                }
             }
         }
         let next_apart = free
             .iter()
             .enumerate()
             .map(|(at, place)| {
-                let parted = |other: &usize| apart[*place].contains(other);
-                let behind: &[usize] = if apart[*place].is_empty() { &[] } else { &free[at + 1..] };
-                behind.iter().position(parted).map_or(usize::MAX, |far| at + 1 + far)
+                let apart = apart.get(*place).filter(|apart| !apart.is_empty());
+                let behind = apart.zip(free.get(at + 1..));
+                let next = behind.and_then(|(apart, behind)| {
+                    behind.iter().position(|other| apart.contains(other))
+                });
+                next.map_or(usize::MAX, |far| at + 1 + far)
             })
             .collect();
         let capacity = usize::from(evening.capacity);
@@ -118,22 +122,24 @@ impl<'a> Board<'a> {
     /// those after it must hold the rest.
     pub fn ends(&self, lane: usize) -> RangeInclusive<usize> {
         let (all, whole) = (self.free.len(), self.room.last().copied().unwrap_or_default());
-        let (before, after) = (self.room[lane], whole - self.room[lane]);
-        all.saturating_sub(after)..=before.min(all)
+        let before = self.room.get(lane).copied().unwrap_or(whole);
+        all.saturating_sub(whole.saturating_sub(before))..=before.min(all)
     }
 
     /// Shows `visit` every run of free swimmers that ends before `end` and may
     /// swim in `lane` beside those pinned there, shortest first.
     pub fn runs(&self, lane: usize, end: usize, visit: impl FnMut(Run)) {
-        if !self.pinned[lane].is_empty() {
-            return self.runs_beside(&self.pinned[lane], end, visit);
+        if let Some(pinned) = self.pinned.get(lane).filter(|pinned| !pinned.is_empty()) {
+            return self.runs_beside(pinned, end, visit);
         }
         let runs = || {
             let mut runs = Vec::new();
             self.runs_beside(&[], end, |run| runs.push(run));
             runs
         };
-        self.open_runs[end].get_or_init(runs).iter().copied().for_each(visit);
+        if let Some(known) = self.open_runs.get(end) {
+            known.get_or_init(runs).iter().copied().for_each(visit);
+        }
     }
 
     fn runs_beside(&self, pinned: &[usize], end: usize, mut visit: impl FnMut(Run)) {
@@ -144,17 +150,17 @@ impl<'a> Board<'a> {
         if let Some((cost, stretch_s)) = self.cost_and_stretch(pinned) {
             visit(Run { start: end, cost, stretch_s });
         }
-        let Some(slowest_free) = end.checked_sub(1).map(|last| self.free[last]) else { return };
+        let last = end.checked_sub(1).and_then(|last| self.free.get(last));
+        let Some(&slowest_free) = last else { return };
         let slowest = pinned.last().map_or(slowest_free, |&pin| pin.max(slowest_free));
         let mut first = pinned.first().copied().unwrap_or(slowest_free);
         let mut count = pinned.len();
         let mut waiting = self.waiting(pinned, slowest);
-        for start in (0..end).rev() {
-            let place = self.free[start];
+        let free = self.free.iter().zip(&self.next_apart).enumerate().take(end);
+        for (start, (&place, &next_apart)) in free.rev() {
             count += 1;
             first = first.min(place);
-            let parted =
-                self.next_apart[start] < end || pinned.iter().any(|pin| self.parted(place, *pin));
+            let parted = next_apart < end || pinned.iter().any(|pin| self.parted(place, *pin));
             if parted || count > self.capacity {
                 return;
             }
@@ -182,13 +188,13 @@ impl<'a> Board<'a> {
 
     /// True if the two are to be kept apart.
     pub fn parted(&self, one: usize, other: usize) -> bool {
-        self.apart[one].contains(&other)
+        self.apart.get(one).is_some_and(|apart| apart.contains(&other))
     }
 
     fn any_parted(&self, lane: &[usize]) -> bool {
         let parted = |one: &usize| {
-            let from = self.apart[*one].iter().filter(|other| *other != one);
-            from.into_iter().any(|other| lane.contains(other))
+            let mut from = self.apart.get(*one).into_iter().flatten();
+            from.any(|other| other != one && lane.contains(other))
         };
         lane.iter().any(parted)
     }
@@ -198,7 +204,8 @@ impl<'a> Board<'a> {
     }
 
     fn cost_of_waiting(&self, place: usize, slowest: usize) -> Cost {
-        Cost::of_waiting(self.hundredths[place], self.hundredths[slowest])
+        let (own, slowest) = (self.hundredths.get(place), self.hundredths.get(slowest));
+        own.zip(slowest).map_or(Cost::BEYOND, |(own, slowest)| Cost::of_waiting(*own, *slowest))
     }
 }
 

@@ -105,7 +105,7 @@ pub(super) fn cheapest_cut(evening: &Evening, board: &Board<'_>) -> Result<Cut, 
 pub(super) fn drawn(evening: &Evening, board: &Board<'_>, cut: &Cut) -> Draw {
     let lanes = board.lanes.iter().zip(&cut.runs).zip(&board.pinned);
     let lanes = lanes.map(|((lane, &(start, end)), pinned)| {
-        let mut places: Vec<usize> = board.free[start..end].to_vec();
+        let mut places = board.free.get(start..end).unwrap_or_default().to_vec();
         places.extend(pinned);
         places.sort_unstable();
         lane_drawn(evening, board, *lane, &places)
@@ -123,27 +123,19 @@ pub fn as_placed(evening: &Evening, orders: &[(Lane, Vec<String>)]) -> Vec<LaneD
         let mut places = order.clone();
         places.sort_unstable();
         let by_pace = lane_drawn(evening, &board, *lane, &places);
-        let placed = |at: &usize| {
-            let entrant = board.swimmers[*at];
-            Placed { name: entrant.name.clone(), known_pace: entrant.known_pace }
-        };
-        LaneDrawn { swimmers: order.iter().map(placed).collect(), ..by_pace }
+        LaneDrawn { swimmers: placed(&board, &order), ..by_pace }
     };
     orders.iter().map(drawn).collect()
 }
 
 fn lane_drawn(evening: &Evening, board: &Board<'_>, lane: Lane, places: &[usize]) -> LaneDrawn {
-    let swimmers = places.iter().map(|&place| {
-        let entrant = board.swimmers[place];
-        Placed { name: entrant.name.clone(), known_pace: entrant.known_pace }
-    });
-    let send_offs: Vec<LaneSendOff> = match places.last() {
+    let slowest = places.last().and_then(|last| board.paces.get(*last));
+    let send_offs: Vec<LaneSendOff> = match slowest {
         None => Vec::new(),
-        Some(&last) => evening
+        Some(&pace) => evening
             .set
             .iter()
             .map(|repeat| {
-                let pace = board.paces[last];
                 let send_off = roomy_send_off(pace, repeat, evening.gap, places.len());
                 LaneSendOff {
                     count: repeat.count,
@@ -157,11 +149,18 @@ fn lane_drawn(evening: &Evening, board: &Board<'_>, lane: Lane, places: &[usize]
     };
     LaneDrawn {
         lane,
-        swimmers: swimmers.collect(),
+        swimmers: placed(board, places),
         gap: evening.gap,
         finish: finish(&send_offs, evening.gap, places.len()),
         send_offs,
     }
+}
+
+fn placed(board: &Board<'_>, places: &[usize]) -> Vec<Placed> {
+    let entrants = places.iter().filter_map(|place| board.swimmers.get(*place));
+    let placed = entrants
+        .map(|entrant| Placed { name: entrant.name.clone(), known_pace: entrant.known_pace });
+    placed.collect()
 }
 
 /// All send-offs but the last, the last swim, and the way back to the last to leave.

@@ -17,17 +17,19 @@ pub fn lane_for(evening: &Evening, now: &BTreeMap<String, Lane>, name: &str) -> 
         .lanes
         .iter()
         .map(|lane| {
+            let swimmers = board.swimmers.iter().enumerate();
             let in_it =
-                |at: &usize| *at != place && now.get(&board.swimmers[*at].name) == Some(lane);
-            (0..board.swimmers.len()).filter(in_it).collect()
+                swimmers.filter(|(at, one)| *at != place && now.get(&one.name) == Some(lane));
+            in_it.map(|(at, _)| at).collect()
         })
         .collect();
     let burdens: Vec<Burden> = lanes.iter().map(|lane| burden(&board, lane)).collect();
-    let with_her = |to: &usize| {
-        let mut joined = lanes[*to].clone();
+    let with_them = |(to, (_, there)): &(usize, (&Lane, &Vec<usize>))| {
+        let mut joined = (*there).clone();
         joined.insert(joined.partition_point(|one| *one < place), place);
         let others = burdens.iter().enumerate().filter(|(at, _)| at != to);
         sum(others.map(|(_, burden)| burden).chain([&burden(&board, &joined)]))
     };
-    (0..lanes.len()).min_by_key(with_her).map(|to| board.lanes[to])
+    let cheapest = board.lanes.iter().zip(&lanes).enumerate().min_by_key(with_them);
+    cheapest.map(|(_, (lane, _))| *lane)
 }

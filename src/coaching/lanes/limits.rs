@@ -56,7 +56,8 @@ impl Limits {
         // Swimmers circle: the first may leave while the last is coming home, a
         // gap behind the last to leave.
         let turn_s = u32::try_from((lead + self.gap) / 100).ok()?;
-        let missing = self.shortest[last].map_or(0, |shortest| turn_s.saturating_sub(shortest));
+        let shortest = *self.shortest.get(last)?;
+        let missing = shortest.map_or(0, |shortest| turn_s.saturating_sub(shortest));
         let stretch_s = missing.div_ceil(5) * 5;
         let holds = stretch_s <= self.stretch_s && !self.lapped(first, last, lead);
         holds.then_some(stretch_s)
@@ -65,7 +66,8 @@ impl Limits {
     fn lapped(&self, first: usize, last: usize, lead: u64) -> bool {
         let Some(circle) = self.circle else { return false };
         self.repeats.iter().any(|repeat| {
-            swims_into(circle, repeat.distance, repeat.times[first], repeat.times[last], lead)
+            let times = repeat.times.get(first).zip(repeat.times.get(last));
+            times.is_none_or(|(fast, slow)| swims_into(circle, repeat.distance, *fast, *slow, lead))
         })
     }
 }

@@ -49,9 +49,6 @@
 //! ones with the same end break too, so it stops growing there: the time is
 //! lanes x swimmers x capacity.
 
-// Swimmers and lanes are places in tables that the board makes of all of them.
-#![allow(clippy::indexing_slicing)]
-
 mod advice;
 mod board;
 mod cost;

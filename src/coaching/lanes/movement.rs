@@ -61,8 +61,8 @@ struct Settled(Vec<Vec<usize>>);
 
 impl Settled {
     fn of(board: &Board<'_>, before: &BTreeMap<String, Lane>) -> Settled {
-        let from: Vec<Option<&Lane>> =
-            board.free.iter().map(|&place| before.get(&board.swimmers[place].name)).collect();
+        let from = |place: &usize| before.get(&board.swimmers.get(*place)?.name);
+        let from: Vec<Option<&Lane>> = board.free.iter().map(from).collect();
         let count = |lane: &Lane| {
             let mut movers = 0;
             let more = from.iter().map(|was| {
@@ -77,7 +77,8 @@ impl Settled {
 
 impl Movement for Settled {
     fn movers_to(&self, lane: usize, start: usize, end: usize) -> usize {
-        self.0[lane][end] - self.0[lane][start]
+        let of_first = |count: usize| self.0.get(lane)?.get(count).copied();
+        of_first(end).zip(of_first(start)).map_or(0, |(all, before)| all.saturating_sub(before))
     }
 }
 

@@ -2,6 +2,8 @@
 //!
 //! Knows a board and which swimmers would move; nothing of why.
 
+use std::iter::{once, repeat_n};
+
 use super::board::{Board, Run};
 use super::cost::Cost;
 
@@ -49,17 +51,18 @@ impl Near {
         let swimmers = board.free.len();
         let rest = Rest::of(board);
         // What the lanes before cost at the least, by where the last of them ends.
-        let mut before = vec![Cost::BEYOND; swimmers + 1];
-        before[0] = Cost::default();
+        let mut before = begun(Cost::default(), Cost::BEYOND, swimmers);
         let mut runs = Vec::with_capacity(board.lanes.len());
         for lane in 0..board.lanes.len() {
             let mut next = vec![Cost::BEYOND; swimmers + 1];
             let mut of_lane = vec![Vec::new(); swimmers + 1];
             for end in board.ends(lane) {
-                let (after, least, near) =
-                    (rest.0[lane + 1][end], &mut next[end], &mut of_lane[end]);
+                let Some((least, near)) = next.get_mut(end).zip(of_lane.get_mut(end)) else {
+                    continue;
+                };
+                let after = rest.behind(lane, end);
                 board.runs(lane, end, |run| {
-                    let so_far = before[run.start] + run.cost;
+                    let so_far = cost_at(&before, run.start) + run.cost;
                     *least = (*least).min(so_far);
                     if so_far + after <= enough {
                         near.push(run);
@@ -74,12 +77,13 @@ impl Near {
 
     /// As many as have to move in any of these cuts, or more.
     pub fn fewest(&self, movement: &impl Movement) -> Option<usize> {
-        let mut least = vec![None; self.runs.first()?.len()];
-        least[0] = Some(0);
+        let mut least = begun(Some(0), None, self.runs.first()?.len().checked_sub(1)?);
         for (lane, of_lane) in self.runs.iter().enumerate() {
             let to = |(end, runs): (usize, &Vec<Run>)| {
-                let moved =
-                    |run: &Run| Some(least[run.start]? + movement.movers_to(lane, run.start, end));
+                let moved = |run: &Run| {
+                    let before: Option<usize> = *least.get(run.start)?;
+                    Some(before? + movement.movers_to(lane, run.start, end))
+                };
                 runs.iter().filter_map(moved).min()
             };
             least = of_lane.iter().enumerate().map(to).collect();
@@ -96,12 +100,23 @@ impl Near {
         most: usize,
     ) -> Vec<Option<Cut>> {
         let runs = |lane: usize, end: usize, visit: &mut dyn FnMut(Run)| {
-            self.runs[lane][end].iter().copied().for_each(visit);
+            let runs = self.runs.get(lane).and_then(|of_lane| of_lane.get(end));
+            runs.into_iter().flatten().copied().for_each(visit);
         };
         by_movers(board, runs, movement, most, |lane, end, so_far| {
-            so_far + self.rest.0[lane + 1][end] <= self.enough
+            so_far + self.rest.behind(lane, end) <= self.enough
         })
     }
+}
+
+/// A row in which only the first place has been come to.
+fn begun<T: Copy>(first: T, others: T, how_many: usize) -> Vec<T> {
+    once(first).chain(repeat_n(others, how_many)).collect()
+}
+
+/// What stands at a place of a row of costs.
+fn cost_at(costs: &[Cost], place: usize) -> Cost {
+    costs.get(place).copied().unwrap_or(Cost::BEYOND)
 }
 
 /// What the lanes after each cost at the least, by where the first of them starts.
@@ -110,21 +125,28 @@ struct Rest(Vec<Vec<Cost>>);
 impl Rest {
     fn of(board: &Board<'_>) -> Rest {
         let swimmers = board.free.len();
-        let mut last = vec![Cost::BEYOND; swimmers + 1];
-        last[swimmers] = Cost::default();
-        let mut rest = vec![last];
+        let mut after: Vec<Cost> =
+            repeat_n(Cost::BEYOND, swimmers).chain([Cost::default()]).collect();
+        let mut rest = Vec::with_capacity(board.lanes.len());
         for lane in (0..board.lanes.len()).rev() {
-            let after = &rest[rest.len() - 1];
             let mut least = vec![Cost::BEYOND; swimmers + 1];
             for end in board.ends(lane) {
+                let after = cost_at(&after, end);
                 board.runs(lane, end, |run| {
-                    least[run.start] = least[run.start].min(run.cost + after[end]);
+                    if let Some(least) = least.get_mut(run.start) {
+                        *least = (*least).min(run.cost + after);
+                    }
                 });
             }
-            rest.push(least);
+            rest.push(std::mem::replace(&mut after, least));
         }
         rest.reverse();
         Rest(rest)
+    }
+
+    /// What the lanes behind this one cost, whose run ends there.
+    fn behind(&self, lane: usize, end: usize) -> Cost {
+        self.0.get(lane).map_or(Cost::BEYOND, |costs| cost_at(costs, end))
     }
 }
 
@@ -132,14 +154,13 @@ impl Rest {
 /// where there is no cut at all.
 pub(super) fn least_stretch(board: &Board<'_>) -> Option<u32> {
     let swimmers = board.free.len();
-    let mut best = vec![None; swimmers + 1];
-    best[0] = Some(0);
+    let mut best = begun(Some(0), None, swimmers);
     for lane in 0..board.lanes.len() {
         let mut next: Vec<Option<u32>> = vec![None; swimmers + 1];
         for end in board.ends(lane) {
-            let least = &mut next[end];
+            let Some(least) = next.get_mut(end) else { continue };
             board.runs(lane, end, |run| {
-                if let Some(before) = best[run.start] {
+                if let Some(before) = best.get(run.start).copied().flatten() {
                     let stretch_s = run.stretch_s.max(before);
                     *least = Some(least.map_or(stretch_s, |least| least.min(stretch_s)));
                 }
@@ -147,7 +168,7 @@ pub(super) fn least_stretch(board: &Board<'_>) -> Option<u32> {
         }
         best = next;
     }
-    best[swimmers]
+    best.pop()?
 }
 
 /// The cheapest cuts of these runs by number of movers, where `may` says of a lane, of where its run
@@ -161,11 +182,9 @@ fn by_movers(
 ) -> Vec<Option<Cut>> {
     let (swimmers, lanes, width) = (board.free.len(), board.lanes.len(), most + 1);
     let cells = (swimmers + 1) * width;
-    let mut best = vec![Cost::BEYOND; cells];
-    best[0] = Cost::default();
+    let mut best = begun(Cost::default(), Cost::BEYOND, cells - 1);
     // The fewest and the most movers of the cells that can be come to.
-    let mut spans = vec![None; swimmers + 1];
-    spans[0] = Some((0, 0));
+    let mut spans = begun(Some((0, 0)), None, swimmers);
     // Where the run starts that leads to each cell, a table a lane.
     let mut starts = Vec::with_capacity(lanes);
     for lane in 0..lanes {
@@ -173,21 +192,25 @@ fn by_movers(
         let mut start_of = vec![0u32; cells];
         let mut next_spans = vec![None; swimmers + 1];
         for end in board.ends(lane) {
-            let next_span = &mut next_spans[end];
+            let Some(next_span) = next_spans.get_mut(end) else { continue };
             runs(lane, end, &mut |Run { start, cost, .. }| {
-                let Some((fewest, greatest)) = spans[start].filter(|_| may(lane, end, cost)) else {
+                let span = spans.get(start).copied().flatten();
+                let Some((fewest, greatest)) = span.filter(|_| may(lane, end, cost)) else {
                     return;
                 };
                 let movers = movement.movers_to(lane, start, end);
                 for before in fewest..width.saturating_sub(movers).min(greatest + 1) {
-                    let so_far = best[start * width + before];
+                    let so_far = cost_at(&best, start * width + before);
                     let (after, cell) = (before + movers, end * width + before + movers);
+                    let Some((least, from)) = next.get_mut(cell).zip(start_of.get_mut(cell)) else {
+                        continue;
+                    };
                     if so_far < Cost::BEYOND
-                        && so_far + cost < next[cell]
+                        && so_far + cost < *least
                         && may(lane, end, so_far + cost)
                     {
-                        next[cell] = so_far + cost;
-                        start_of[cell] = u32::try_from(start).unwrap_or(u32::MAX);
+                        *least = so_far + cost;
+                        *from = u32::try_from(start).unwrap_or(u32::MAX);
                         let (low, high) = next_span.unwrap_or((after, after));
                         *next_span = Some((after.min(low), after.max(high)));
                     }
@@ -199,7 +222,7 @@ fn by_movers(
     }
     (0..width)
         .map(|movers| {
-            let cost = best[swimmers * width + movers];
+            let cost = cost_at(&best, swimmers * width + movers);
             (cost < Cost::BEYOND)
                 .then(|| Cut { runs: trace(&starts, movement, swimmers, width, movers), cost })
         })
@@ -220,8 +243,8 @@ fn trace(
         .enumerate()
         .rev()
         .map(|(lane, start_of)| {
-            let start = start_of[end * width + movers] as usize;
-            movers -= movement.movers_to(lane, start, end);
+            let start = start_of.get(end * width + movers).map_or(0, |start| *start as usize);
+            movers = movers.saturating_sub(movement.movers_to(lane, start, end));
             let run = (start, end);
             end = start;
             run

@@ -107,7 +107,8 @@ fn partings(evening: &Evening) -> Option<Shortfall> {
         couples.into_iter().find(|given_up| possible_without(given_up))
     };
     let given_up = one.or_else(two).unwrap_or_else(|| (0..pairs.len()).collect());
-    Some(Shortfall::Apart { give_up: given_up.into_iter().map(|at| pairs[at].clone()).collect() })
+    let give_up = given_up.into_iter().filter_map(|at| pairs.get(at).cloned()).collect();
+    Some(Shortfall::Apart { give_up })
 }
 
 /// What the set's times don't allow.

@@ -1,5 +1,5 @@
-//! What ails somebody, told in a text that something was asked about, and the question left
-//! without an answer.
+//! A question about what may ail somebody was left without an answer: what ails them in
+//! every reading of it is kept.
 
 use crate::desk::decision::desk::Desk;
 use crate::desk::decision::view::View;

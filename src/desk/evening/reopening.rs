@@ -1,4 +1,4 @@
-//! The way back from a night that was shut.
+//! A night that was shut takes place after all.
 
 use jiff::civil::Weekday;
 

@@ -1,4 +1,4 @@
-//! What coaching may know of a swimmer, gathered from the profile as of now.
+//! What coaching may know of a swimmer, gathered from their history as of now.
 
 use jiff::ToSpan;
 use jiff::civil::Date;

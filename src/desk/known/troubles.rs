@@ -1,4 +1,4 @@
-//! What is open, or over so lately that a swimmer is on the way back.
+//! What ails a swimmer, or is over so lately that they are on the way back.
 
 use jiff::Timestamp;
 

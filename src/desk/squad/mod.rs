@@ -1,11 +1,11 @@
 //! Decides who belongs to the squad, who holds an office in it, and what is told of its
 //! people and to them.
 
-pub mod bringing;
 pub mod broadcast;
 pub mod codes;
 pub mod confirming;
 pub mod forgetting;
+pub mod importing;
 pub mod inviting;
 pub mod joining;
 pub mod leaving;

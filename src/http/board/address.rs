@@ -1,5 +1,6 @@
 //! What stands behind a page's address, or the page that says that it is shut.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use axum::extract::{FromRequestParts, Path};
@@ -8,6 +9,8 @@ use axum::http::request::Parts;
 use axum::response::{IntoResponse, Response};
 use maud::Markup;
 use serde::de::DeserializeOwned;
+use utoipa::openapi::{self, ContentBuilder, RefOr, ResponseBuilder};
+use utoipa::{IntoResponses, PartialSchema};
 
 use super::answer::answer;
 use super::layout::{self, Again};
@@ -54,6 +57,19 @@ impl IntoResponse for NotShown {
                 answer(problem.status(), page)
             }
         }
+    }
+}
+
+/// For the description of every path that is answered so.
+impl IntoResponses for NotShown {
+    fn responses() -> BTreeMap<String, RefOr<openapi::Response>> {
+        let page = |said: &str| -> RefOr<openapi::Response> {
+            let words = ContentBuilder::new().schema(Some(String::schema())).build();
+            ResponseBuilder::new().description(said).content("text/html", words).into()
+        };
+        let shut = "There is no such thing, or it is shut, or never was";
+        let codes = [("404", page(shut)), ("503", page("It can't be had now"))];
+        codes.map(|(code, page)| (code.to_owned(), page)).into()
     }
 }
 

@@ -9,9 +9,9 @@ use maud::{Markup, html};
 
 use super::address::{Address, NotShown, behind};
 use super::answer::answer;
+use super::files::handed_out;
 use super::layout::{self, Again};
 use super::policy::policy_with_forms;
-use super::take::handed_out;
 use crate::desk::board::CalendarSeen;
 use crate::export::File;
 use crate::http::router::Doorway;
@@ -28,10 +28,7 @@ const SHUT: &[u8] = b"do=shut";
     params(("token" = String, Path, description = "What opens the page")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn calendar(
     State(door): State<Doorway>,
@@ -51,10 +48,7 @@ pub async fn calendar(
     responses(
         (status = 200, description = "The page, with the address where it is new", body = String,
             content_type = "text/html"),
-        (status = 404, description = "It is shut, or never was, or nothing of that is asked",
-            body = String, content_type = "text/html"),
-        (status = 503, description = "It can't be done now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn wish(
     State(door): State<Doorway>,
@@ -86,10 +80,7 @@ pub async fn wish(
     responses(
         (status = 200, description = "The calendar (RFC 5545)", body = String,
             content_type = "text/calendar"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be had now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn feed(
     State(door): State<Doorway>,

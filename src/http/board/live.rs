@@ -43,10 +43,7 @@ const X_ACCEL_BUFFERING: HeaderName = HeaderName::from_static("x-accel-buffering
         (status = 200, description = "Server-sent events for as long as the page is open: \
             `changed` for each change, `calm` every five seconds", body = String,
             content_type = "text/event-stream"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be had now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn live(
     State(door): State<Doorway>,

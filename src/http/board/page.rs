@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use super::layout::Again;
 use super::{
-    focus, hurting, last_sets, last_tests, layout, poolside, register, set, sheet, take, todo,
+    files, focus, hurting, last_sets, last_tests, layout, poolside, register, set, sheet, todo,
     weeks,
 };
 use crate::desk::board::{Board, Left};
@@ -130,7 +130,7 @@ pub fn page(board: &Board, token: &str, shown: Shown) -> Markup {
                 (last_tests::part(page))
                 (weeks::part(page))
                 (focus::part(page))
-                (take::part(page))
+                (files::part(page))
             }
         }
         (sheet::sheets(page))

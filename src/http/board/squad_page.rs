@@ -21,10 +21,7 @@ const ALL: &str = "all";
         ("all" = Option<String>, Query, description = "All of each list")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn show(
     State(door): State<Doorway>,

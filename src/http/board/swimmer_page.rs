@@ -7,9 +7,9 @@ use maud::{Markup, html};
 
 use super::address::{Address, NotShown, behind};
 use super::answer::answer;
-use super::going::{days, next, repeats, tests, weeks};
+use super::files;
 use super::layout::{self, Again};
-use super::take;
+use super::progress::{days, next, repeats, tests, weeks};
 use crate::desk::board::One;
 use crate::http::router::{Door, Doorway};
 use crate::message::Name;
@@ -21,10 +21,7 @@ use crate::reply::{Label, voice};
         ("name" = String, Path, description = "The swimmer's handle")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "There is no such swimmer, or the page is shut",
-            body = String, content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn swimmer(
     State(door): State<Doorway>,
@@ -38,10 +35,7 @@ pub async fn swimmer(
     params(("token" = String, Path, description = "What the text `trend` was answered with")),
     responses(
         (status = 200, description = "The page", body = String, content_type = "text/html"),
-        (status = 404, description = "It is shut, or never was", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be shown now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn own(
     State(door): State<Doorway>,
@@ -85,7 +79,7 @@ fn page(one: &One, token: &str, whose: Whose) -> Markup {
                 (part("days", voice.label(Label::Days), &days(voice, one)))
                 @for set in &one.sets { (repeats(voice, set)) }
                 @if whose == Whose::Own {
-                    (part("take", voice.label(Label::Take), &take::links(token, voice.label(Label::Calendar))))
+                    (part("take", voice.label(Label::Take), &files::links(token, voice.label(Label::Calendar))))
                 }
             }
         }

@@ -31,15 +31,19 @@ pub struct Node {
 /// The chain, solved.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Chain {
-    nodes: Vec<Node>,
-    /// Precision of what is known at each node from it and all before it.
-    from_left: Vec<f64>,
-    /// From it and all after it.
-    from_right: Vec<f64>,
-    /// Where the deviation is solved: at the nodes, and where it was pressed down.
-    places: Vec<f64>,
-    /// The deviation there.
-    solved: Vec<f64>,
+    /// The nodes, with the precision of what is known at each from it and all before it,
+    /// and from it and all after it.
+    nodes: Vec<(Node, f64, f64)>,
+    /// Where the deviation is solved, and what it is there: at the nodes, and where it was
+    /// pressed down.
+    solved: Vec<(f64, f64)>,
+}
+
+/// What is known at a node from one side.
+#[derive(Clone, Copy)]
+struct Message {
+    precision: f64,
+    mean: f64,
 }
 
 impl Chain {
@@ -49,28 +53,26 @@ impl Chain {
         if nodes.is_empty() {
             return None;
         }
-        let (from_left, left_mean) = messages(nodes.iter());
-        let (mut from_right, mut right_mean) = messages(nodes.iter().rev());
+        let from_left = messages(nodes.iter());
+        let mut from_right = messages(nodes.iter().rev());
         from_right.reverse();
-        right_mean.reverse();
+        let known = || nodes.iter().zip(from_left.iter().zip(&from_right));
         // Each message holds the node's own results, which count once.
-        let free = (0..nodes.len()).map(|index| {
-            let Node { weight, pull, .. } = nodes[index];
-            let precision = from_left[index] + from_right[index] - weight;
-            let pulled =
-                from_left[index] * left_mean[index] + from_right[index] * right_mean[index] - pull;
+        let free = known().map(|(node, (left, right))| {
+            let precision = left.precision + right.precision - node.weight;
+            let pulled = left.precision * left.mean + right.precision * right.mean - node.pull;
             pulled / precision
         });
-        let solved = held(&nodes, free.collect());
-        let places = nodes.iter().map(|node| node.at).collect();
-        Some(Chain { nodes, from_left, from_right, places, solved })
+        let solved = solved(&nodes, held(&nodes, free.collect()));
+        let nodes = known().map(|(node, (left, right))| (*node, left.precision, right.precision));
+        Some(Chain { nodes: nodes.collect(), solved })
     }
 
     /// The same chain with the deviation at `at` no higher than `most`, unless its
     /// own bounds say so. It pulls its neighbours down with it, none by more.
     pub fn pressed(mut self, at: f64, most: f64) -> Chain {
-        let mut nodes = self.nodes.clone();
-        let mut free = self.solved.clone();
+        let mut nodes: Vec<Node> = self.nodes.iter().map(|(node, ..)| *node).collect();
+        let mut free: Vec<f64> = self.solved.iter().map(|(_, deviation)| *deviation).collect();
         match nodes.iter_mut().find(|node| node.at == at) {
             Some(node) => node.high = node.high.min(most).max(node.low),
             None => {
@@ -80,40 +82,47 @@ impl Chain {
                 nodes.insert(index, node);
             }
         }
-        self.solved = held(&nodes, free);
-        self.places = nodes.iter().map(|node| node.at).collect();
+        self.solved = solved(&nodes, held(&nodes, free));
         self
     }
 
     /// The deviation at `at`: straight between places, level beyond them.
     pub fn mean(&self, at: f64) -> f64 {
-        let after = self.places.partition_point(|place| *place < at);
-        let (Some(before), Some(next)) = (after.checked_sub(1), self.places.get(after)) else {
-            return self.solved[after.min(self.solved.len() - 1)];
-        };
-        let share = (at - self.places[before]) / (next - self.places[before]);
-        self.solved[before] + share * (self.solved[after] - self.solved[before])
+        match around(&self.solved, |(place, _)| *place < at) {
+            (Some((before, deviation)), Some((after, next))) => {
+                let share = (at - before) / (after - before);
+                deviation + share * (next - deviation)
+            }
+            (Some((_, only)), None) | (None, Some((_, only))) => *only,
+            // No chain is without a node.
+            (None, None) => 0.0,
+        }
     }
 
     /// The variance of the deviation at `at`.
     pub fn variance(&self, at: f64) -> f64 {
-        let after = self.nodes.partition_point(|node| node.at < at);
-        let left = after.checked_sub(1).map(|index| {
-            1.0 / self.from_left[index] + VARIANCE_PER_LN * (at - self.nodes[index].at)
-        });
-        let right = self
-            .nodes
-            .get(after)
-            .map(|node| 1.0 / self.from_right[after] + VARIANCE_PER_LN * (node.at - at));
+        let (before, after) = around(&self.nodes, |(node, ..)| node.at < at);
+        let left = before.map(|(node, known, _)| 1.0 / known + VARIANCE_PER_LN * (at - node.at));
+        let right = after.map(|(node, _, known)| 1.0 / known + VARIANCE_PER_LN * (node.at - at));
         let precision = left.map_or(0.0, f64::recip) + right.map_or(0.0, f64::recip);
         precision.recip()
     }
 }
 
-/// What is known at each node from it and all that came before it: precision
-/// and mean.
-fn messages<'a>(nodes: impl Iterator<Item = &'a Node>) -> (Vec<f64>, Vec<f64>) {
-    let (mut precisions, mut means) = (Vec::new(), Vec::new());
+/// The last that is before, and the first that is not.
+fn around<T>(row: &[T], is_before: impl Fn(&T) -> bool) -> (Option<&T>, Option<&T>) {
+    let after = row.partition_point(is_before);
+    (after.checked_sub(1).and_then(|before| row.get(before)), row.get(after))
+}
+
+/// The nodes' places, each with the deviation there.
+fn solved(nodes: &[Node], deviations: Vec<f64>) -> Vec<(f64, f64)> {
+    nodes.iter().map(|node| node.at).zip(deviations).collect()
+}
+
+/// What is known at each node from it and all that came before it.
+fn messages<'a>(nodes: impl Iterator<Item = &'a Node>) -> Vec<Message> {
+    let mut messages = Vec::new();
     let mut before: Option<(f64, f64, f64)> = None;
     for node in nodes {
         let (mut precision, mut pull) = (node.weight, node.pull);
@@ -122,11 +131,11 @@ fn messages<'a>(nodes: impl Iterator<Item = &'a Node>) -> (Vec<f64>, Vec<f64>) {
             precision += passed;
             pull += passed * mean;
         }
-        before = Some((node.at, precision, pull / precision));
-        precisions.push(precision);
-        means.push(pull / precision);
+        let mean = pull / precision;
+        before = Some((node.at, precision, mean));
+        messages.push(Message { precision, mean });
     }
-    (precisions, means)
+    messages
 }
 
 /// The chain that keeps within the bounds, nearest to the free one: Gauss-Seidel
@@ -140,22 +149,24 @@ fn held(nodes: &[Node], mut free: Vec<f64>) -> Vec<f64> {
     let tie = |one: &Node, other: &Node| 1.0 / (VARIANCE_PER_LN * (other.at - one.at));
     for _ in 0..MOST_ROUNDS {
         let mut moved = 0.0f64;
-        for index in 0..nodes.len() {
-            let node = &nodes[index];
+        let mut before: Option<(&Node, f64)> = None;
+        let (mut here, mut values) = (nodes, free.as_mut_slice());
+        while let ([node, others @ ..], [value, behind @ ..]) = (here, values) {
             let (mut precision, mut pull) = (node.weight, node.pull);
-            if let Some(before) = index.checked_sub(1) {
-                let tie = tie(&nodes[before], node);
+            if let Some((before, deviation)) = before {
+                let tie = tie(before, node);
                 precision += tie;
-                pull += tie * free[before];
+                pull += tie * deviation;
             }
-            if let Some(next) = nodes.get(index + 1) {
+            if let (Some(next), Some(deviation)) = (others.first(), behind.first()) {
                 let tie = tie(node, next);
                 precision += tie;
-                pull += tie * free[index + 1];
+                pull += tie * deviation;
             }
-            let value = within(node, pull / precision);
-            moved = moved.max((value - free[index]).abs());
-            free[index] = value;
+            let new = within(node, pull / precision);
+            moved = moved.max((new - *value).abs());
+            *value = new;
+            (before, here, values) = (Some((node, new)), others, behind);
         }
         if moved < REST {
             break;

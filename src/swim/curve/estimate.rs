@@ -88,7 +88,10 @@ impl Curve {
             results.push(there);
         }
         nodes.sort_by(|one, other| one.at.total_cmp(&other.at));
-        let lone = Some(&nodes).filter(|nodes| nodes.len() == 1).map(|nodes| nodes[0].at);
+        let lone = match nodes.as_slice() {
+            [one] => Some(one.at),
+            _ => None,
+        };
         Some(Curve { chain: Chain::solve(nodes)?, results, lone })
     }
 

@@ -59,14 +59,13 @@ struct Knots {
 
 impl Knots {
     fn new() -> Knots {
-        let mut begins = [(0.0, 0.0); PIECES.len()];
-        for (index, (upto, exponent)) in PIECES.into_iter().enumerate() {
-            let (below, sum) = begins[index];
-            if let Some(next) = begins.get_mut(index + 1) {
-                let at = libm::log(upto);
-                *next = (at, sum + exponent * (at - below));
-            }
-        }
+        let mut next = (0.0, 0.0);
+        let begins = PIECES.map(|(upto, exponent)| {
+            let (below, sum) = next;
+            let at = libm::log(upto);
+            next = (at, sum + exponent * (at - below));
+            (below, sum)
+        });
         let mut knots = Knots { begins, at_400: 0.0 };
         knots.at_400 = knots.beyond_nearest(400.0, libm::log(400.0));
         knots

@@ -1,7 +1,7 @@
-//! A change of what by the clock is over: the lane is behind the clock.
+//! A coach changes repeats that should be over by now: so the lane is behind the clock.
 //!
-//! Nobody leaves out a swim-down that was swum. How far behind is not known, so the lane
-//! counts as being where that part begins.
+//! Nobody leaves out a swim-down that was swum. How far behind the lane is, is not known;
+//! it counts as being where the changed part begins.
 
 use super::{What, main_line, numbered};
 use crate::coaching::evening::running::{Running, RunningBlock};
@@ -52,12 +52,12 @@ fn block_meant(session: &Session, running: &Running, place: Scope) -> Option<usi
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::coaching::evening::sample::{self, line};
+    use crate::coaching::evening::test_sessions::{self, line};
 
     /// 200 on 5:00, a minute, 8x50 on 1:05, a minute, 200 on 5:00: the main set begins after
     /// 360 s, the swim-down after 940, and all is over after 1240.
     fn session() -> Session {
-        sample::session(vec![
+        test_sessions::session(vec![
             (Part::WarmUp, 1, vec![line(1, 200, 300)]),
             (Part::Main, 1, vec![line(8, 50, 65)]),
             (Part::SwimDown, 1, vec![line(1, 200, 300)]),

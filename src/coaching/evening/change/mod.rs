@@ -1,9 +1,9 @@
 //! What a coach changes in a lane's set while it is swum.
 //!
 //! What is swum, or under way, stays as it was swum; only a pause makes the repeat
-//! under way longer. Whoever changes what by the clock is over is behind the clock. What
-//! the coach says stands; what of it can't be swum is told beside it. Knows no minutes:
-//! when it then ends is seen afterwards.
+//! under way longer. A lane is behind the clock if repeats are changed that should be over
+//! by now. What the coach says stands; whatever of it can't be swum is told beside it.
+//! Knows no minutes: when the set then ends is worked out afterwards.
 
 mod behind;
 mod flow;

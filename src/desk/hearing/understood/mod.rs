@@ -1,5 +1,5 @@
-//! What was read, in the contract's form, with all filled in that the profile,
-//! the squad's zone and the clock say.
+//! What was read, in the contract's form, with what the text left out filled in from the
+//! swimmer's history, the squad's zone and the clock.
 
 mod asked;
 mod changes;

@@ -116,10 +116,7 @@ pub fn read(c: &Clause<'_, '_>) -> Vec<Candidate> {
 
 /// `i wrote`, `i put` somebody down, and a `but` behind it.
 fn was_put_down(c: &Clause<'_, '_>) -> bool {
-    let put = |piece: &Piece<'_>| {
-        matches!(piece.text, "wrote" | "put" | "marked" | "ticked" | "puse" | "marque" | "apunte")
-    };
-    let first = c.pieces.iter().position(put);
+    let first = c.pieces.iter().position(|piece| Hint::Marked.is(piece.text));
     first.is_some_and(|first| c.pieces[first..].iter().any(|piece| piece.means(Concept::But)))
 }
 

@@ -3,6 +3,7 @@
 use super::group::{Group, Says, returned};
 use crate::message::{Day, Kind, Name, Statement};
 use crate::reading::frame::Clause;
+use crate::reading::lexicon::Hint;
 use crate::reading::piece::Piece;
 use crate::reading::situation::{Phase, Role};
 
@@ -158,12 +159,7 @@ fn kinds(group: &Group) -> Vec<Kind> {
 
 /// `plover was there i just forgot to tick him`: of an evening that is over.
 pub fn was_there(c: &Clause<'_, '_>) -> bool {
-    let was = |piece: &Piece<'_>| {
-        matches!(
-            piece.text,
-            "was" | "were" | "came" | "vino" | "vinieron" | "estuvo" | "estuvieron"
-        )
-    };
+    let was = |piece: &Piece<'_>| Hint::WasThere.is(piece.text);
     c.sit.phase == Phase::None && c.pieces.iter().any(was)
 }
 

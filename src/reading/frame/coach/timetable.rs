@@ -9,8 +9,8 @@ use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
 use crate::reading::frame::clause::lane_count;
 use crate::reading::frame::mood;
-use crate::reading::lexicon::{Concept, Sense};
-use crate::reading::piece::{Far, Item, Named};
+use crate::reading::lexicon::{Concept, Hint, Sense};
+use crate::reading::piece::{Far, Item, Named, Piece};
 use crate::reading::situation::Role;
 use crate::units::Course;
 
@@ -189,9 +189,8 @@ fn slot(c: &Clause<'_, '_>, days: &[Placed]) -> Option<Candidate> {
     mark(c, &mut candidate);
     let (starts, minutes) = window(c, &mut candidate);
     let course = c.pieces.iter().enumerate().find_map(|(at, piece)| {
-        let pool = c.pieces.iter().any(|piece| {
-            piece.means(Concept::Water) || matches!(piece.text, "pool" | "piscina" | "alberca")
-        });
+        let is_pool = |piece: &Piece<'_>| piece.means(Concept::Water) || Hint::Pool.is(piece.text);
+        let pool = c.pieces.iter().any(is_pool);
         let course = match piece.item {
             Item::Far(Far::Of(50, _)) if pool => Some(Course::Long50m),
             Item::Far(Far::Of(25, _)) if pool => Some(Course::Short25m),

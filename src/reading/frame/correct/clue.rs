@@ -3,7 +3,7 @@
 use crate::message::{Kind, Statement};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
-use crate::reading::lexicon::{Concept, Sense, UnitWord};
+use crate::reading::lexicon::{Concept, Hint, Sense, UnitWord};
 use crate::reading::piece::{Far, Figure, Item, Piece};
 use crate::units::{Course, Equipment};
 
@@ -73,9 +73,7 @@ pub fn figures(c: &Clause<'_, '_>) -> Vec<(usize, Figure)> {
 
 /// The pool that a text names: `long course`, `in a pool of 50`, `era piscina de 50`.
 pub fn course(c: &Clause<'_, '_>) -> Option<(usize, Course)> {
-    let is_pool = |piece: &Piece<'_>| {
-        matches!(piece.text, "pool" | "piscina" | "pileta" | "alberca" | "vaso")
-    };
+    let is_pool = |piece: &Piece<'_>| Hint::Pool.is(piece.text);
     let pool = c.has(Concept::Water) || c.pieces.iter().any(is_pool);
     c.pieces.iter().enumerate().find_map(|(at, piece)| {
         let course = piece.course();

@@ -8,44 +8,9 @@ use super::clue::is_denied;
 use crate::message::{SetResult, TypedTime};
 use crate::reading::frame::Clause;
 use crate::reading::frame::clause::typed;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::units::Centis;
-
-/// Words of what was not told, in both languages.
-const LEFT_OUT: [&str; 18] = [
-    "missing",
-    "forgot",
-    "forgotten",
-    "left out",
-    "left off",
-    "missed out",
-    "missed one",
-    "falta",
-    "faltaba",
-    "faltaban",
-    "falto",
-    "faltaron",
-    "faltan",
-    "olvide",
-    "olvido",
-    "olvidaron",
-    "deje",
-    "comi",
-];
-
-/// Words of what was told too often.
-const TWICE: [&str; 9] = [
-    "twice",
-    "double",
-    "doubled",
-    "dos veces",
-    "repeti",
-    "repetido",
-    "duplicado",
-    "sobra",
-    "de mas",
-];
 
 /// How far a time may be from those that were told.
 const LIKE: std::ops::RangeInclusive<f64> = 0.7..=1.4;
@@ -97,7 +62,7 @@ pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
     let told = told(c, set, *known)?;
     let mut times = set.times.clone();
     let typed = typed_of(c);
-    if says(&typed, &TWICE) {
+    if Hint::ToldTwice.is_said(&typed) {
         let [twice] = told.loose.as_slice() else { return None };
         let is_it = |time: &Option<TypedTime>| {
             time.as_ref().is_some_and(|time| time.readings == twice.readings)
@@ -107,7 +72,7 @@ pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
             return None;
         }
         times.remove(times.iter().rposition(is_it)?);
-    } else if says(&typed, &LEFT_OUT) {
+    } else if Hint::LeftOut.is_said(&typed) {
         // A set of which all was told has no room for more.
         let all = c.sit.set.as_ref().and_then(|set| set.main());
         if all.is_some_and(|line| line.count as usize <= times.len()) {
@@ -132,21 +97,14 @@ pub fn by_place(c: &Clause<'_, '_>, set: &SetResult) -> Option<SetResult> {
 /// it says of a time is not all of it.
 pub fn needs_all(c: &Clause<'_, '_>) -> bool {
     let typed = typed_of(&c.whole());
-    says(&typed, &LEFT_OUT) || says(&typed, &TWICE)
+    Hint::LeftOut.is_said(&typed) || Hint::ToldTwice.is_said(&typed)
 }
 
 /// What was typed, in small letters; `forgot to say` leaves out no repeat.
 fn typed_of(c: &Clause<'_, '_>) -> String {
-    const SAYS: [&str; 6] = [
-        "forgot to say",
-        "forgot to mention",
-        "forgot to tell",
-        "forgot to add",
-        "olvide decir",
-        "olvido decir",
-    ];
     let typed = c.typed(0, c.len()).to_lowercase();
-    SAYS.iter().fold(typed, |typed, says| typed.replace(says, ""))
+    let says = Hint::ForgotToSay.words();
+    says.iter().fold(typed, |typed, says| typed.replace(says, ""))
 }
 
 /// True of a text that names one repeat or several by their place, or tells of one left out.
@@ -279,16 +237,4 @@ fn ends(c: &Clause<'_, '_>, at: usize) -> bool {
 fn like(figure: Figure, known: Centis) -> Option<TypedTime> {
     let near = |time: &Centis| LIKE.contains(&(time.seconds() / known.seconds()));
     Some(typed(figure.times().into_iter().find(near)?, figure.has_tenths()))
-}
-
-/// True if one of these stands in the text, as a word or several.
-fn says(typed: &str, words: &[&str]) -> bool {
-    let ends = |one: Option<char>| one.is_none_or(|one| !one.is_alphanumeric());
-    words.iter().any(|word| {
-        typed.match_indices(word).any(|(at, _)| {
-            let (before, behind) = (typed.get(..at), typed.get(at + word.len()..));
-            ends(before.and_then(|text| text.chars().next_back()))
-                && ends(behind.and_then(|text| text.chars().next()))
-        })
-    })
 }

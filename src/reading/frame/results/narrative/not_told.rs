@@ -2,7 +2,7 @@
 //! old somebody is, how many shared the lane, what they left on.
 
 use super::{Scope, Slot, Teller};
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Hint};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::units::SendOff;
 
@@ -27,14 +27,9 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// `could of gone 46s`, `should have held 47`, `podria haber hecho 46`.
     fn might_have(&self, at: usize) -> bool {
-        let might = |piece: &Piece<'_>| {
-            matches!(piece.text, "could" | "should" | "would" | "might" | "podria" | "deberia")
-        };
-        let had = |piece: &Piece<'_>| matches!(piece.text, "have" | "of" | "ve" | "haber" | "a");
-        let joined = |piece: &Piece<'_>| {
-            matches!(piece.text, "couldve" | "shouldve" | "wouldve" | "coulda" | "shoulda")
-                || matches!(piece.text, "hubiera" | "habria")
-        };
+        let might = |piece: &Piece<'_>| Hint::Might.is(piece.text);
+        let had = |piece: &Piece<'_>| Hint::HadDone.is(piece.text);
+        let joined = |piece: &Piece<'_>| Hint::MightHave.is(piece.text);
         let before = self.c.pieces.part(at.saturating_sub(NEAR), at);
         let from = before.iter().rposition(Piece::is_apart).map_or(0, |mark| mark + 1);
         let before = before.part(from, before.len());
@@ -44,14 +39,10 @@ impl<'a, 't> Teller<'_, 'a, 't> {
 
     /// `for a 54 year old`, `eramos 4 en el carril`.
     fn counts_others(&self, at: usize) -> bool {
-        let years = |piece: &Piece<'_>| {
-            matches!(piece.text, "year" | "years" | "yr" | "yrs" | "yo" | "anos" | "anitos")
-        };
+        let years = |piece: &Piece<'_>| Hint::Years.is(piece.text);
         let behind = self.piece(at + 1).is_some_and(years);
         let of_us = at > 0
-            && self.piece(at - 1).is_some_and(|piece| {
-                matches!(piece.text, "eramos" | "somos" | "eran") || piece.text == "were"
-            })
+            && self.piece(at - 1).is_some_and(|piece| Hint::WereSoMany.is(piece.text))
             && self
                 .piece(at + 1)
                 .is_some_and(|next| next.means(Concept::In) || next.means(Concept::Of));

@@ -1,7 +1,7 @@
-//! Writes the session that a day was ordered to be.
+//! Writes a day's session, given what it is for.
 //!
-//! Brings together what stands open, what they are used to and the minutes; the
-//! builder does the rest.
+//! Brings together what ails the swimmer, what they are used to and the minutes that
+//! they have; the builder does the rest.
 
 use jiff::civil::Date;
 

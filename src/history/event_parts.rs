@@ -1,5 +1,5 @@
-//! What events carry: results with what the maths need not know, what can be
-//! open, questions, reasons, settings.
+//! What events are made of: results, with more than the maths needs of them; pain and
+//! illness; questions that were asked back; reasons; settings.
 
 use jiff::civil::Date;
 use jiff::{Timestamp, ToSpan};

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::deciding::PutOf;
 use super::record::Record;
 use super::{Failure, Service};
-use crate::desk::bringing::{self, Brought};
+use crate::desk::importing::{self, Brought};
 use crate::history::{Role, SquadId, StrangersAsked};
 use crate::import::{self, Fault, List, Read};
 
@@ -78,11 +78,11 @@ impl Service {
         let made = match bringing.list {
             List::Tests => {
                 let Read { rows, faults } = import::read_tests(&bringing.text);
-                or_faults(bringing::tests(&room.squad, &asked, &rows), faults)
+                or_faults(importing::tests(&room.squad, &asked, &rows), faults)
             }
             List::Members => {
                 let Read { rows, faults } = import::read_members(&bringing.text);
-                or_faults(bringing::members(&room.squad, &asked, &rows), faults)
+                or_faults(importing::members(&room.squad, &asked, &rows), faults)
             }
         };
         let Brought { events, squad, touched, new, known } = match made {

@@ -1,6 +1,6 @@
 //! What a swimmer was told to swim, day by day.
 //!
-//! Knows what was said; not what came up since that it can't stand beside.
+//! Knows what was said; not what came up since and speaks against it.
 
 use jiff::Timestamp;
 

@@ -40,10 +40,7 @@ pub fn links(token: &str, lasting: &str) -> Markup {
         ("file" = String, Path, description = "`members.csv`, `tests.csv`, `sets.csv`, `sessions.csv`, `attendance.csv`, `everything.jsonl` or `calendar.ics`")),
     responses(
         (status = 200, description = "The file", body = String, content_type = "text/csv"),
-        (status = 404, description = "There is no such file, or the page is shut", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be had now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn file(
     State(door): State<Doorway>,
@@ -58,10 +55,7 @@ pub async fn file(
         ("file" = String, Path, description = "As of the squad's page")),
     responses(
         (status = 200, description = "The file", body = String, content_type = "text/csv"),
-        (status = 404, description = "There is no such file, or the page is shut", body = String,
-            content_type = "text/html"),
-        (status = 503, description = "It can't be had now", body = String,
-            content_type = "text/html"),
+        NotShown,
     ))]
 pub async fn own_file(
     State(door): State<Doorway>,

@@ -1,4 +1,4 @@
-//! The counter that messages are handed over at.
+//! The service itself: takes messages in, and sees each through to its answer.
 
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, OnceLock, PoisonError, RwLock};
