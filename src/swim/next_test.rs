@@ -55,9 +55,9 @@ pub fn next_test(
         Unit::Metre => [200, 400, 800],
         Unit::Yard => [200, 500, 1000],
     };
+    let newest = trials.iter().filter(own).max_by_key(|trial| (trial.on, trial.distance.amount()));
     let expected = |amount: u32| -> Option<f64> {
-        let newest =
-            trials.iter().filter(own).max_by_key(|trial| (trial.on, trial.distance.amount()))?;
+        let newest = newest?;
         let ratio = f64::from(amount) / f64::from(newest.distance.amount());
         Some(newest.time.seconds() * libm::pow(ratio, EXPONENT))
     };
@@ -70,8 +70,14 @@ pub fn next_test(
         .copied()
         .collect();
     let mut known = Knowledge::prior();
+    // Mostly one distance is tested again and again: its logarithm is taken once.
+    let mut x = (0, 0.0);
     for trial in &fresh {
-        known = known.with(trial.distance.amount(), trial.typical_error());
+        let amount = trial.distance.amount();
+        if x.0 != amount {
+            x = (amount, off_400(amount));
+        }
+        known = known.with_at(x.1, trial.typical_error());
     }
     let choice = |amount: u32| -> Option<NextTest> {
         Some(NextTest {
@@ -103,6 +109,11 @@ fn is_near(one: u32, other: u32) -> bool {
     one.max(other) * 10 <= one.min(other).saturating_mul(13)
 }
 
+/// How far a distance lies from 400, as a logarithm.
+fn off_400(amount: u32) -> f64 {
+    libm::log(f64::from(amount) / 400.0)
+}
+
 /// What is known of `ln T400` and of the exponent: the information matrix of a
 /// linear normal model, prior on the exponent included.
 #[derive(Debug, Clone, Copy)]
@@ -119,7 +130,11 @@ impl Knowledge {
 
     /// After a test over `amount`, which shows `ln T400 + k * ln(amount/400)`.
     fn with(self, amount: u32, error: f64) -> Self {
-        let x = libm::log(f64::from(amount) / 400.0);
+        self.with_at(off_400(amount), error)
+    }
+
+    /// The same of a distance that lies so far [off 400](off_400).
+    fn with_at(self, x: f64, error: f64) -> Self {
         let weight = 1.0 / (error * error);
         Self {
             level: self.level + weight,

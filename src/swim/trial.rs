@@ -45,6 +45,7 @@ impl Trial {
 
     /// Whole days from this trial to `day`; negative if it lies ahead.
     pub fn days_before(&self, day: Date) -> i64 {
-        i64::from((day - self.on).get_days())
+        // Asked of every result again and again: a span of days costs ten times as much.
+        day.duration_since(self.on).as_hours() / 24
     }
 }
