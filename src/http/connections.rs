@@ -129,15 +129,22 @@ impl Connections {
         Some(Seated { seat, number, connections: Arc::clone(self) })
     }
 
-    /// Cuts those who began to say something so long ago and have not ended.
-    pub(super) fn cut_half_said(&self, patience: Duration) {
+    /// Cuts those who began to say something so long ago and have not ended: so many at
+    /// most, and of more those who began first.
+    pub(super) fn cut_half_said(&self, patience: Duration, at_most: usize) {
         let open = self.open();
-        for seat in open.seats.values() {
+        let begun = |seat: &Arc<Seat>| {
             let state = *seat.state();
-            if !state.is_answered && state.begun.is_some_and(|begun| begun.elapsed() > patience) {
-                seat.give_way.cancel();
-            }
+            let begun = state.begun.filter(|_| !state.is_answered && !seat.give_way.is_cancelled());
+            begun.filter(|begun| begun.elapsed() > patience)
+        };
+        let mut over: Vec<(Instant, &Arc<Seat>)> =
+            open.seats.values().filter_map(|seat| Some((begun(seat)?, seat))).collect();
+        if over.len() > at_most {
+            over.select_nth_unstable_by_key(at_most, |(begun, _)| *begun);
+            over.truncate(at_most);
         }
+        over.into_iter().for_each(|(_, seat)| seat.give_way.cancel());
     }
 
     fn open(&self) -> MutexGuard<'_, Open> {
@@ -294,5 +301,24 @@ mod tests {
         assert!(seats[2].seat.give_way.is_cancelled() && !seats[0].seat.give_way.is_cancelled());
         drop(seats);
         assert_eq!(connections.open().from.len(), 2);
+    }
+
+    #[test]
+    fn of_many_half_said_those_go_first_that_began_first() {
+        let connections = Connections::new(Places { all: 9, from_one: 9 });
+        let seats: Vec<Seated> = (0..6).map(|_| connections.admit(None).unwrap()).collect();
+        let long_ago = |at: u32| Instant::now() - (10 + at) * GRACE;
+        for (at, seated) in (0..).zip(&seats[..5]) {
+            seated.seat.state().begun = Some(long_ago(at));
+        }
+        // Answered, and about to be: neither is cut.
+        seats[4].seat.is_heard();
+        seats[5].seat.says_something();
+        let cut = || -> Vec<bool> {
+            connections.cut_half_said(GRACE, 2);
+            seats.iter().map(|one| one.seat.give_way.is_cancelled()).collect()
+        };
+        assert_eq!(cut(), [false, false, true, true, false, false]);
+        assert_eq!(cut(), [true, true, true, true, false, false]);
     }
 }

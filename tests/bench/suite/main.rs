@@ -28,6 +28,7 @@ mod pages;
 mod seconds;
 mod server;
 mod several;
+mod slow;
 mod soak;
 mod within;
 

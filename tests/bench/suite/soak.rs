@@ -2,17 +2,19 @@
 //! and meanwhile is backed up, checked, asked to forget people, and begun with by a
 //! thousand connections that never end what they say. `tests/soak/run` runs it.
 //!
+//! Those go on at all times, and each is made anew at a moment of its own; with the word
+//! `in-step` all of them in one moment, every eight seconds.
+//!
 //! It is warmed up until the profiles are as full as they get, and only then is its peak
 //! measured. Its memory must stay about what it is after the warm-up, and 99 of 100 answers
 //! come within 10 ms, each counted from the instant at which its request was due. What of
 //! it holds them up is told too: the same for the answers that were due while each of these
 //! things went on.
 
-use std::io::{BufRead, BufReader, Write};
-use std::net::TcpStream;
+use std::io::{BufRead, BufReader};
 use std::path::Path;
 use std::process::{Command, ExitCode, Stdio};
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -22,14 +24,11 @@ use super::CONNECTIONS;
 use super::client::{self, Load, Text};
 use super::seconds::{Second, each_second};
 use super::server::{Child, SECRET};
+use super::slow::Slow;
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_lapwing");
 const SQUADS: usize = 8;
 const SWIMMERS: usize = 30;
-/// Connections that begin a request and never end it.
-const SLOW: usize = 1_000;
-/// They are made anew so often, before the server has hung up on all of them.
-const SLOW_FOR: Duration = Duration::from_secs(8);
 /// How long the server's peak is measured.
 const PEAK: Duration = Duration::from_secs(5);
 /// So many texts a swimmer warm up: then each profile's window is full of sessions, and
@@ -41,9 +40,15 @@ const P99_MS: f64 = 10.0;
 /// first, all else going on in both.
 const GROWTH: f64 = 1.1;
 
-/// Soaks for so many minutes, ten where it isn't said.
+/// Soaks for so many minutes, ten where it isn't said; with `in-step`, the slow connections
+/// are made anew all in one moment.
 pub fn soak(words: &[String]) -> ExitCode {
     let minutes: f64 = words.first().map_or(10.0, |word| word.parse().unwrap());
+    let slow = match words.get(1).map(String::as_str) {
+        None => Slow::Apart,
+        Some("in-step") => Slow::InStep,
+        Some(other) => panic!("`{other}` is neither minutes nor in-step"),
+    };
     let all = Duration::from_secs_f64(minutes * 60.0);
     let files = getrlimit(Resource::Nofile);
     setrlimit(Resource::Nofile, Rlimit { current: files.maximum, ..files }).unwrap();
@@ -67,14 +72,13 @@ pub fn soak(words: &[String]) -> ExitCode {
     client::open_loop(&child, Text::Mixed, CONNECTIONS, PEAK, rate);
     let begun = Instant::now();
     let ended = AtomicBool::new(false);
-    let slow = AtomicUsize::new(0);
-    let (load, beside, memory) = thread::scope(|scope| {
+    let (load, beside, memory, begun_slowly) = thread::scope(|scope| {
         let load = scope.spawn(|| {
             let load = client::open_loop(&child, Text::Mixed, CONNECTIONS, all, rate);
             ended.store(true, Ordering::Relaxed);
             load
         });
-        scope.spawn(|| half_said(&child, &ended, &slow));
+        let slow = scope.spawn(|| slow.keep_up(&child, &ended));
         let memory = scope.spawn(|| each_second(&child, &ended));
         let mut beside: Vec<(Beside, Instant, Instant)> = Vec::new();
         for round in 0.. {
@@ -90,7 +94,7 @@ pub fn soak(words: &[String]) -> ExitCode {
                 break;
             }
         }
-        (load.join().unwrap(), beside, memory.join().unwrap())
+        (load.join().unwrap(), beside, memory.join().unwrap(), slow.join().unwrap())
     });
     let took = begun.elapsed().as_secs_f64();
     drop(child);
@@ -132,7 +136,7 @@ pub fn soak(words: &[String]) -> ExitCode {
             p99_during(&load, &spans)
         );
     }
-    println!("| slow connections made | {} | |", slow.into_inner());
+    println!("| slow connections begun, {} | {begun_slowly} | |", slow.words());
     println!("| errors in the log | {} | 0 |", errors.len());
     errors.iter().take(5).for_each(|line| println!("{line}"));
     let kept_up = load.a_second > rate * 0.98;
@@ -209,23 +213,6 @@ fn said(child: &Child, from: &str, text: &str) {
     let body = String::from_utf8_lossy(&answer.body);
     assert_eq!(answer.status, 200, "{text}: {body}");
     assert!(!body.contains("not_understood"), "{text}: {body}");
-}
-
-/// Begins a thousand requests and ends none, over and over.
-fn half_said(child: &Child, ended: &AtomicBool, made: &AtomicUsize) {
-    while !ended.load(Ordering::Relaxed) {
-        let begin = |_| {
-            let mut stream = TcpStream::connect(&child.address).ok()?;
-            stream.write_all(b"POST /v1/messages HTTP/1.1\r\nhost: a\r\ncontent-le").ok()?;
-            Some(stream)
-        };
-        let open: Vec<TcpStream> = (0..SLOW).filter_map(begin).collect();
-        made.fetch_add(open.len(), Ordering::Relaxed);
-        let until = Instant::now() + SLOW_FOR;
-        while Instant::now() < until && !ended.load(Ordering::Relaxed) {
-            thread::sleep(Duration::from_millis(100));
-        }
-    }
 }
 
 impl Child {
