@@ -2,12 +2,13 @@
 //! name the rest.
 
 use crate::message::{Choice, Day, Doubt, Kind, Message, Reading, Statement};
-use crate::reading::frame::{Candidate, Clause, complaints};
-use crate::reading::gist::{Gist, beside, gists, says_whether, surely};
+use crate::reading::frame::{Clause, complaints};
+use crate::reading::gist::{beside, says_whether, surely};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::likely::{Class, doubt, features_of};
+use crate::reading::otherwise::{instead, otherwise};
 use crate::reading::piece::{Item, Piece};
-use crate::reading::rank::{Part, Ranked, best, candidates};
+use crate::reading::rank::{Part, Ranked, best};
 use crate::reading::related_kinds::related;
 use crate::reading::together::{is_of_no_evening, said};
 
@@ -23,9 +24,6 @@ const ASKED: f32 = -1.3;
 
 /// The same of a reading that explains all of the text, whose words leave less room.
 const ASKED_WHOLE: f32 = -0.7;
-
-/// Letters that two readings may have to be asked about in one text message.
-const LONGEST: usize = 90;
 
 /// What may be left of a text that is explained all the same: an article, a mark.
 const LITTLE: f32 = 0.05;
@@ -75,10 +73,9 @@ pub fn decide(ranked: &Ranked, whole: &Clause<'_, '_>) -> Decision {
         let (says, waits): (Vec<_>, Vec<_>) = says.into_iter().partition(ails);
         let with_rest = |(word, more)| (word, waits.iter().cloned().chain(more).collect());
         let options: Vec<_> = question.options.into_iter().map(with_rest).collect();
-        return match instead(&question.about, &options, whole) {
-            Some(decision) => decision,
-            None => Decision::Ask { about: question.about, options, says },
-        };
+        let asked = instead(&question.about, &options, &waits, whole);
+        let asked = asked.unwrap_or(Decision::Ask { about: question.about, options, says: vec![] });
+        return asked.keeping(says);
     }
     if let Some(more) = unsaid(ranked, &says, whole) {
         let waits_not = |one: &Statement| ails(one) || !stores(&one.kind);
@@ -217,95 +214,8 @@ fn skips_a_figure(ranked: &Ranked, whole: &Clause<'_, '_>) -> bool {
     })
 }
 
-/// How likely what a text tells must be to be asked about in place of what a frame misses.
-const INSTEAD: f32 = 0.3;
-
-/// What is asked in place of a frame's question: where that can be answered by no word, what
-/// the words make likely; where it is whether one reading is meant, which of two.
-fn instead(
-    about: &Doubt,
-    options: &[(String, Vec<Statement>)],
-    whole: &Clause<'_, '_>,
-) -> Option<Decision> {
-    let fits = |one: &Gist| one.says.iter().any(|one| stores(&one.kind));
-    match (about, options) {
-        (_, []) => {
-            let first = gists(whole).into_iter().find(|one| one.odds >= INSTEAD && fits(one))?;
-            Some(Decision::ask_whether(first.says))
-        }
-        (Doubt::Meant { .. }, [(_, says)]) => {
-            let second = otherwise(says, None, whole)?;
-            Some(Decision::ask_which(says.clone(), second))
-        }
-        _ => None,
-    }
-}
-
-/// How likely the words must make what a text may say otherwise.
-const OTHERWISE: f32 = 0.25;
-
-/// The same of all that a text tells.
-const GIST: f32 = 0.05;
-
-/// True of a second reading that can be asked about beside the first in one text message, and
-/// says something else: not only less of the same, or the same in more words.
-pub fn is_another(says: &[Statement], other: &[Statement]) -> bool {
-    let written = |says: &[Statement]| -> Vec<String> {
-        says.iter().map(|one| bare(one).to_string()).collect()
-    };
-    let (says, other) = (written(says), written(other));
-    let short = says.iter().chain(&other).map(String::len).sum::<usize>() <= LONGEST;
-    let known = |one: &String| says.iter().any(|said| said.starts_with(one.as_str()));
-    short && !other.iter().all(known)
-}
-
-/// A statement without what the set in force says anyway.
-fn bare(one: &Statement) -> Statement {
-    let mut one = one.clone();
-    if let Kind::SetResult(set) = &mut one.kind {
-        (set.target, set.send_off, set.stroke) = (None, None, None);
-        // All of them is as many as there were.
-        if set.made == Some(set.count) {
-            set.of = None;
-        }
-    }
-    one
-}
-
-/// What a text may say otherwise, that one question settles both: what its words and figures
-/// come to in whatever order, else the next best of what the frames make of all of it.
-fn otherwise(
-    says: &[Statement],
-    ranked: Option<&Ranked>,
-    whole: &Clause<'_, '_>,
-) -> Option<Vec<Statement>> {
-    let another = |other: &Vec<Statement>| {
-        let ill = |says: &[Statement]| {
-            let ill: Vec<_> = says.iter().filter(|one| ails(one)).cloned().collect();
-            ill
-        };
-        // What ails somebody is no matter of choice.
-        let open = |one: &Statement| matches!(one.kind, Kind::Ask(_) | Kind::Tonight);
-        let fits = !other.iter().any(open) && ill(other) == ill(says);
-        fits && is_another(says, other)
-    };
-    let likely = |one: &Candidate| {
-        let odds = |one: &Statement| Class::of(&one.kind).map(|class| whole.likely.of(class));
-        one.asks.is_none()
-            && one.says.iter().any(|one| stores(&one.kind))
-            && one.says.iter().all(|one| odds(one).is_some_and(|odds| odds >= OTHERWISE))
-            && !ranked.is_some_and(|it| it.parts.iter().any(|part| part.says == one.says))
-    };
-    let gists = gists(whole).into_iter().filter(|one| one.odds >= GIST).map(|one| one.says);
-    gists.into_iter().find(another).or_else(|| {
-        let others = candidates(whole).into_iter().filter(likely);
-        let best = others.min_by(|one, other| one.cost.total_cmp(&other.cost))?;
-        Some(best.says).filter(another)
-    })
-}
-
 /// True of pain, illness and tiredness, which lower what follows whatever stood beside them.
-const fn ails(one: &Statement) -> bool {
+pub const fn ails(one: &Statement) -> bool {
     one.kind.ails() || matches!(one.kind, Kind::Tired)
 }
 
@@ -348,6 +258,16 @@ impl Decision {
         let options = [("1", &first), ("2", &second), ("yes", &first)];
         let options = options.map(|(word, says)| (word.to_owned(), says.clone())).into();
         Decision::Ask { about: Doubt::Either { first, second }, options, says: ails }
+    }
+
+    /// The same, and this is kept whatever is answered.
+    #[must_use]
+    fn keeping(mut self, more: Vec<Statement>) -> Self {
+        if let Decision::Take { says, .. } | Decision::Ask { says, .. } = &mut self {
+            let new: Vec<_> = more.into_iter().filter(|one| !says.contains(one)).collect();
+            says.splice(0..0, new);
+        }
+        self
     }
 
     /// What is kept of it whatever is answered.

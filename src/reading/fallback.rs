@@ -1,11 +1,12 @@
 //! What is done with a text that no reading explains well enough, but whose words
 //! leave little doubt of its kind.
 
-use super::decide::{Decision, is_another, stores};
+use super::decide::{Decision, stores};
 use super::frame::{Clause, mood, of_one, of_words};
 use super::gist::{Gist, chat_odds, gists, lone_time, surely};
 use super::lexicon::Concept;
 use super::likely::Class;
+use super::otherwise::is_another;
 use super::piece::{Item, Piece};
 use super::rank::candidates;
 use super::situation::Role;

@@ -14,6 +14,7 @@ pub mod health;
 pub mod lex;
 pub mod lexicon;
 pub mod likely;
+mod otherwise;
 mod passed_over;
 pub mod piece;
 mod rank;

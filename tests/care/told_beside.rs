@@ -49,6 +49,24 @@ fn the_rest_of_the_text_is_answered_beside_the_question() {
     assert!(heard.text.starts_with("Groin pain noted"), "{}", heard.text);
 }
 
+/// What is missing from the rest, or what the rest tells by its words alone, is asked for; the
+/// pain is kept at once.
+#[test]
+fn a_pain_waits_for_no_answer_about_the_rest() {
+    for text in [
+        "shoulder hurts, running late",
+        "my shoulder is sore and i missed practice, flight got delayed",
+    ] {
+        let mut talk = Talk::of_grown_ups();
+        let heard = talk.hears("heron", text);
+        assert!(heard.text.starts_with("Shoulder pain noted"), "{text}: {}", heard.text);
+        let asks = heard.result["results"]
+            .as_array()
+            .is_some_and(|all| all.iter().any(|one| one["kind"] == "question"));
+        assert!(asks, "{text}: {}", heard.text);
+    }
+}
+
 #[test]
 fn what_nobody_answers_lowers_what_follows_and_the_coach_sees_it() {
     let mut talk = Talk::of_grown_ups();
