@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use super::Class;
 use super::feature::features;
-use super::telling::{Tellings, tellings};
+use super::telling::{LONGEST, Tellings, tellings};
 use crate::language::Language;
 use crate::message::Kind;
 use crate::reading::frame::Clause;
@@ -87,9 +87,13 @@ impl Weights {
 }
 
 impl Likely {
-    /// What the text that a stretch is of tells, the likeliest first.
+    /// What the text that a stretch is of tells, the likeliest first; nothing of a
+    /// [longer](LONGEST) one.
     pub fn tellings(&self, stretch: &Clause<'_, '_>) -> &Tellings {
-        self.tellings.get_or_init(|| tellings(&stretch.whole()))
+        self.tellings.get_or_init(|| match stretch.whole() {
+            whole if whole.len() <= LONGEST => tellings(&whole),
+            _ => vec![],
+        })
     }
 
     /// How likely a kind is, 0 to 1; a half where nothing is known.

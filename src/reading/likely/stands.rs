@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 
 use super::feature::{each_once, masked};
 use super::softmax::Softmax;
-use super::telling::Telling;
+use super::telling::{LONGEST, Telling};
 use crate::language::Language;
 use crate::reading::frame::Clause;
 use crate::reading::piece::{Item, Piece};
@@ -239,15 +239,19 @@ impl<'c, 'a, 't> Row<'c, 'a, 't> {
     }
 }
 
-/// What each piece of a text stands for that tells this; those that carry nothing are aside.
+/// What each piece of a text stands for that tells this; those that carry nothing are aside,
+/// and all of a [longer](LONGEST) one.
 pub fn stands(c: &Clause<'_, '_>, tells: &[Telling]) -> Vec<Stands> {
     let model: &Softmax = match c.sit.language {
         Language::English => &ENGLISH,
         Language::Spanish => &SPANISH,
     };
     let named = |name: &str| Stands::ALL.iter().copied().find(|one| one.name() == name);
-    let row = Row::new(c, tells);
     let mut all = vec![Stands::Aside; c.len()];
+    if c.len() > LONGEST {
+        return all;
+    }
+    let row = Row::new(c, tells);
     let mut before = Vec::new();
     for at in row.carriers() {
         let odds = model.odds(&row.features(*at, &before));

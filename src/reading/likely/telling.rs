@@ -149,6 +149,9 @@ impl Telling {
     }
 }
 
+/// Pieces up to which a text has a second opinion: nobody types more in one breath.
+pub const LONGEST: usize = 100;
+
 /// What a text may tell, the likeliest first, and how likely each is.
 pub type Tellings = Vec<(Vec<Telling>, f32)>;
 
