@@ -74,7 +74,7 @@ impl View<'_> {
         let word = |name: &Name| reading::lexicon::is_ordinary(name.as_str(), self.language());
         let listed = |name: &Name| self.is_ours(name) || self.is_slip(name) && !word(name);
         said.statements.iter().all(|one| {
-            one.who.as_ref().is_none_or(|name| self.is_ours(name) || self.is_slip(name))
+            about(one).all(|name| self.is_ours(name) || self.is_slip(name))
                 && one.kind.names().iter().all(listed)
         })
     }
@@ -91,7 +91,7 @@ impl View<'_> {
             !self.is_ours(name) && Language::ALL.into_iter().any(is_word)
         };
         let told = matches!(one.kind, Kind::Tell { .. } | Kind::Focus { .. });
-        !told && one.who.as_ref().is_some_and(word)
+        !told && about(one).any(word)
     }
 
     /// True if everyone whom a message names is of the squad, or is to be.
@@ -130,5 +130,14 @@ const fn is_command(kind: &Kind) -> bool {
 }
 
 fn names(said: &Message) -> impl Iterator<Item = &Name> {
-    said.statements.iter().flat_map(|one| one.who.iter().chain(one.kind.names()))
+    said.statements.iter().flat_map(|one| about(one).chain(one.kind.names()))
+}
+
+/// Whom a statement is about: `that was teal` of teal, too.
+fn about(one: &Statement) -> impl Iterator<Item = &Name> {
+    let was = match &one.kind {
+        Kind::Fix(fix) => fix.was.as_ref(),
+        _ => None,
+    };
+    one.who.iter().chain(was)
 }
