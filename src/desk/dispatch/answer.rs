@@ -3,7 +3,7 @@
 
 use serde_json::{Value, json};
 
-use super::{concerns, not_open_yet};
+use super::{concerns, not_open_yet, notation};
 use crate::desk::decision::asked::Asked;
 use crate::desk::decision::decided::Decision;
 use crate::desk::decision::desk::Desk;
@@ -163,36 +163,20 @@ impl Desk<'_> {
             .filter(|read| !doubted(read) && !shrugs(read))
             .map(|one| View::with_absence(one, &strict));
         let question = read.as_ref().is_some_and(past_answering);
-        // Outside our own notation a word that is nobody's name here is no name, small talk has
-        // none (`cheers that was grand`), and `no` answers only what was asked.
-        let chats = |sit: &Situation| {
+        let is_chat = |sit: &Situation| {
             read.is_none()
                 && self.typed(text, |typed| reading::aside(typed, sit)) == Some(Aside::Chat)
         };
-        let strict = match strict {
-            Reading::Understood(said)
-                if !notation
-                    && (situation.as_ref().is_some_and(chats)
-                        || !self.may(Right::SpeakForOthers) && !self.knows_all(&said)
-                        || said.statements.iter().any(|one| {
-                            matches!(one.kind, Kind::Choose { .. } | Kind::Yes | Kind::No)
-                                || self.names_a_word(one)
-                        })) =>
-            {
-                nothing_of(text)
-            }
-            Reading::NotUnderstood { understood, .. }
-                if understood.iter().any(|one| self.names_a_word(one)) =>
-            {
-                nothing_of(text)
-            }
-            strict => strict,
+        // What was told of somebody who isn't here is no swim of the sender's.
+        let of_another = notation::tells_of_another(&strict);
+        let chats = || situation.as_ref().is_some_and(is_chat);
+        let strict = match notation {
+            true => strict,
+            false => self.without_words_for_names(strict, chats, text),
         };
-        let ails = |said: &[Statement]| said.iter().any(|one| one.kind.ails());
-        let (silent, hurts) = match &strict {
-            Reading::NotUnderstood { understood, .. } => (read.is_none(), ails(understood)),
-            _ => (false, false),
-        };
+        let nothing = matches!(strict, Reading::NotUnderstood { .. });
+        let silent = read.is_none() && !of_another && nothing;
+        let hurts = notation::tells_of_pain(&strict);
         let read = match &situation {
             Some(sit) if silent || question => {
                 let guess = self.typed(text, |typed| reading::guess(typed, sit, question));
@@ -334,12 +318,6 @@ impl View<'_> {
             || shared && self.is_mine(&name);
         known.then_some(Statement { who: Some(name), kind: Kind::Swimmer })
     }
-}
-
-/// Nothing of a text was read.
-fn nothing_of(text: &str) -> Reading {
-    let example = message::EXAMPLES[0].1;
-    Reading::NotUnderstood { understood: vec![], rest: text.to_owned(), example }
 }
 
 /// True where every answer tells of somebody's illness.

@@ -94,6 +94,31 @@ impl View<'_> {
         !told && about(one).any(word)
     }
 
+    /// What the notation read of a text that isn't all notation: outside of it a word that is
+    /// nobody's name here is no name, small talk has none (`cheers that was grand`), and `no`
+    /// answers only what was asked.
+    pub(super) fn without_words_for_names(
+        &self,
+        read: Reading,
+        chats: impl FnOnce() -> bool,
+        text: &str,
+    ) -> Reading {
+        let answers = |kind: &Kind| matches!(kind, Kind::Choose { .. } | Kind::Yes | Kind::No);
+        let amiss = |one: &Statement| answers(&one.kind) || self.names_a_word(one);
+        let is_none = match &read {
+            Reading::Understood(said) => {
+                chats()
+                    || !self.may(Right::SpeakForOthers) && !self.knows_all(said)
+                    || said.statements.iter().any(amiss)
+            }
+            Reading::NotUnderstood { understood, .. } => {
+                understood.iter().any(|one| self.names_a_word(one))
+            }
+            Reading::Unsure { .. } => false,
+        };
+        if is_none { nothing_of(text) } else { read }
+    }
+
     /// True if everyone whom a message names is of the squad, or is to be.
     pub(super) fn knows_all(&self, said: &Message) -> bool {
         names(said).all(|name| self.is_ours(name))
@@ -140,4 +165,23 @@ fn about(one: &Statement) -> impl Iterator<Item = &Name> {
         _ => None,
     };
     one.who.iter().chain(was)
+}
+
+/// True where a swim is told of somebody by name, swum or to be swum.
+pub(super) fn tells_of_another(read: &Reading) -> bool {
+    let swum = |kind: &Kind| kind.is_swum() || matches!(kind, Kind::Entry(_) | Kind::RelayLeg(_));
+    matches!(read, Reading::Understood(said)
+        if said.statements.iter().any(|one| one.who.is_some() && swum(&one.kind)))
+}
+
+/// True where pain or illness was read of a text that isn't understood as a whole.
+pub(super) fn tells_of_pain(read: &Reading) -> bool {
+    matches!(read, Reading::NotUnderstood { understood, .. }
+        if understood.iter().any(|one| one.kind.ails()))
+}
+
+/// Nothing of a text was read.
+fn nothing_of(text: &str) -> Reading {
+    let example = crate::message::EXAMPLES[0].1;
+    Reading::NotUnderstood { understood: vec![], rest: text.to_owned(), example }
 }
