@@ -88,7 +88,7 @@ impl Weights {
 
 impl Likely {
     /// What the text that a stretch is of tells, the likeliest first; nothing of a
-    /// [longer](LONGEST) one.
+    /// longer one than anybody types.
     pub fn tellings(&self, stretch: &Clause<'_, '_>) -> &Tellings {
         self.tellings.get_or_init(|| match stretch.whole() {
             whole if whole.len() <= LONGEST => tellings(&whole),

@@ -240,7 +240,7 @@ impl<'c, 'a, 't> Row<'c, 'a, 't> {
 }
 
 /// What each piece of a text stands for that tells this; those that carry nothing are aside,
-/// and all of a [longer](LONGEST) one.
+/// and all of a longer one than anybody types.
 pub fn stands(c: &Clause<'_, '_>, tells: &[Telling]) -> Vec<Stands> {
     let model: &Softmax = match c.sit.language {
         Language::English => &ENGLISH,
