@@ -2,26 +2,35 @@
 
 use super::Kind;
 
-/// A kind of statement, as far as its words can tell.
-macro_rules! classes {
-    ($($variant:ident = $name:literal),* $(,)?) => {
+/// Variants that stand by a name in tables and labels.
+macro_rules! named_variants {
+    ($(#[$about:meta])* $name:ident { $($(#[$meaning:meta])* $variant:ident = $word:literal),* $(,)? }) => {
+        $(#[$about])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        #[allow(missing_docs)] // named as in the outside interface
-        pub enum Class { $($variant),* }
+        pub enum $name { $($(#[$meaning])* $variant),* }
 
-        impl Class {
+        impl $name {
             /// Every one.
-            pub const ALL: &'static [Class] = &[$(Class::$variant),*];
+            pub const ALL: &'static [$name] = &[$($name::$variant),*];
 
             /// Its name in the tables and labels.
             pub const fn name(self) -> &'static str {
-                match self { $(Class::$variant => $name),* }
+                match self { $($name::$variant => $word),* }
+            }
+
+            /// The one of a name in the tables and labels.
+            pub fn by_name(name: &str) -> Option<$name> {
+                $name::ALL.iter().copied().find(|one| one.name() == name)
             }
         }
     };
 }
+pub(crate) use named_variants;
 
-classes! {
+named_variants! {
+    /// A kind of statement, as far as its words can tell.
+    #[allow(missing_docs)] // named as in the outside interface
+    Class {
     Test = "test",
     SetResult = "set_result",
     Done = "done",
@@ -64,13 +73,13 @@ classes! {
     Release = "release",
     Squad = "squad",
     Nothing = "nothing",
+    }
 }
 
 impl Class {
     /// The class of a name in labels and in the outside interface.
     pub fn named(name: &str) -> Option<Class> {
-        let own = Class::ALL.iter().copied().find(|class| class.name() == name);
-        own.or_else(|| {
+        Class::by_name(name).or_else(|| {
             Some(match name {
                 "timed_test" => Class::Test,
                 "here" | "absent" | "left" => Class::Register,

@@ -45,6 +45,7 @@ pub use approval::Approval;
 pub use ask::{About, Ask};
 pub use care::Concern;
 pub use class::Class;
+pub(crate) use class::named_variants;
 pub use contact::{contact, is_unclear};
 pub use courtesy::{Courtesy, courtesy, is_alarm};
 pub use danger::{Danger, Whom};

@@ -9,7 +9,7 @@ use crate::reading::likely::{Class, doubt, features_of};
 use crate::reading::otherwise::{instead, otherwise};
 use crate::reading::piece::{Item, Piece};
 use crate::reading::rank::{Part, Ranked, best};
-use crate::reading::related_kinds::related;
+use crate::reading::related_kinds::{self, related};
 use crate::reading::together::{is_of_no_evening, said};
 
 /// Risk up to which what is left beside a danger or an ill can't change what was read.
@@ -161,7 +161,7 @@ fn unsaid(ranked: &Ranked, says: &[Statement], whole: &Clause<'_, '_>) -> Option
         return by_kind;
     }
     // What ails somebody waits for no answer: it is looked for in each stretch by itself.
-    let others = |class: Class| missing(class) && !matches!(class, Class::Pain | Class::Ill);
+    let others = |class: Class| missing(class) && !related_kinds::ails(class);
     // Whether somebody comes needs no word of coming here: the whole text tells it.
     let stands = |one: &Statement| matches!(one.kind, Kind::Attend { .. }) || stands(one);
     surely(whole, UNSAID, others).filter(|says| says.iter().all(stands))

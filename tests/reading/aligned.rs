@@ -1,7 +1,7 @@
 //! Which figure, day or person of a text each value of its label is.
 
 use lapwing::reading::likely::{MayBe, Stands, Telling};
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use super::label::Reading;
 
@@ -11,8 +11,7 @@ pub fn aligned(pieces: &[MayBe], reading: &Reading) -> Option<(Vec<Telling>, Vec
     let mut stands = vec![Stands::Aside; pieces.len()];
     let mut tells = Vec::new();
     for one in reading {
-        let kind = one["kind"].as_str()?.trim_start_matches('+');
-        tells.push(Telling::named(kind, one.get("in").and_then(Value::as_bool))?);
+        tells.push(telling(one)?);
         for (field, value) in one {
             let Some(field) = Field::of(field) else { continue };
             let values: Vec<&Value> = match value {
@@ -37,6 +36,12 @@ pub fn aligned(pieces: &[MayBe], reading: &Reading) -> Option<(Vec<Telling>, Vec
     tells.sort_unstable();
     tells.dedup();
     Some((tells, stands))
+}
+
+/// What one statement of a label tells; nothing of a kind that we don't know.
+pub fn telling(one: &Map<String, Value>) -> Option<Telling> {
+    let kind = one["kind"].as_str()?.trim_start_matches('+');
+    Telling::named(kind, one.get("in").and_then(Value::as_bool))
 }
 
 /// What a field's values are, and what stands for them.
@@ -89,7 +94,7 @@ fn place(
     stands: &mut [Stands],
     field: Field,
     value: &Value,
-    of: &serde_json::Map<String, Value>,
+    of: &Map<String, Value>,
 ) -> bool {
     let near = |all: &[f64], one: f64| all.iter().any(|it| (it - one).abs() < 0.006);
     for (at, piece) in pieces.iter().enumerate() {

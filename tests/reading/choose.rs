@@ -13,8 +13,8 @@ const DECAY: f64 = 1e-4;
 const LEAST: usize = 2;
 /// Weights smaller than this, in tenths, are left out of the tables.
 const SMALL: i32 = 3;
-/// As in `src/reading/likely/model.rs`.
-const PART: f64 = 0.1;
+/// As in `src/reading/likely/linear.rs`.
+pub const PART: f64 = 0.1;
 
 /// One example: what is looked at, and which choices are right.
 pub struct Example {
@@ -22,16 +22,20 @@ pub struct Example {
     pub right: Vec<usize>,
 }
 
+/// The features that come at least so often, in order.
+pub fn known<'f>(features: impl Iterator<Item = &'f String>, least: usize) -> Vec<&'f str> {
+    let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
+    for feature in features {
+        *seen.entry(feature).or_default() += 1;
+    }
+    seen.into_iter().filter(|(_, count)| *count >= least).map(|(feature, _)| feature).collect()
+}
+
 /// The table of a model that chooses one of `choices`, by steps that shrink with what was
 /// seen (Duchi, Hazan, Singer, 2011). Where several choices are right, the likeliest of them
 /// is learnt.
 pub fn table(about: &str, choices: &[String], examples: &[Example]) -> String {
-    let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
-    for feature in examples.iter().flat_map(|one| &one.features) {
-        *seen.entry(feature).or_default() += 1;
-    }
-    let known: Vec<&str> =
-        seen.into_iter().filter(|(_, count)| *count >= LEAST).map(|(feature, _)| feature).collect();
+    let known = known(examples.iter().flat_map(|one| &one.features), LEAST);
     let places: HashMap<&str, usize> =
         known.iter().enumerate().map(|(at, feature)| (*feature, at)).collect();
     let examples: Vec<(Vec<usize>, f64, &[usize])> = examples

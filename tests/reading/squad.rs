@@ -89,6 +89,7 @@ static STRANGERS_ASKED: LazyLock<StrangersAsked> = LazyLock::new(StrangersAsked:
 fn asked<'a>(from: &'a str, text: &'a str, at: Timestamp, book: &'a Rulebook) -> Asked<'a> {
     Asked::alone(from, text, at, book, &STRANGERS_ASKED)
 }
+
 /// Something of a text in pieces.
 pub fn in_its_pieces<O>(
     squad: &Squad,

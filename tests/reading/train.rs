@@ -11,8 +11,8 @@ use std::path::PathBuf;
 use lapwing::language::Language;
 use lapwing::reading::likely::{self, Class, Row, Stands, Telling, may_be};
 
-use super::aligned::aligned;
-use super::choose::{self, Example as Choice};
+use super::aligned::{aligned, telling};
+use super::choose::{self, Example as Choice, PART};
 use super::label::{Label, Reading};
 use super::score;
 use super::squad::{Context, Squads, in_its_pieces};
@@ -29,13 +29,25 @@ const LEAST: usize = 3;
 const LEAST_OF_DOUBT: usize = 6;
 const STEP_OF_DOUBT: f64 = 0.1;
 const DECAY_OF_DOUBT: f64 = 2e-3;
-/// As in `src/reading/words/model.rs`.
-const PART: f64 = 0.1;
 
 struct Example {
     features: Vec<usize>,
     /// True where it says this, none where a label leaves it open.
     says: Vec<Option<bool>>,
+}
+
+/// The files to learn from, which `LAPWING_TEXTS` names.
+fn files() -> Vec<PathBuf> {
+    let files = std::env::var("LAPWING_TEXTS").unwrap();
+    files.split_whitespace().map(PathBuf::from).collect()
+}
+
+/// A language as its tables are called.
+const fn name(language: Language) -> &'static str {
+    match language {
+        Language::English => "english",
+        Language::Spanish => "spanish",
+    }
 }
 
 /// The classes that a label asks for, and those that it allows.
@@ -56,18 +68,11 @@ fn classes(label: &Label) -> Option<(Vec<Class>, Vec<Class>)> {
 #[test]
 #[ignore = "writes the weights anew"]
 fn train() {
-    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
     let without = std::env::var("LAPWING_WITHOUT").unwrap_or_default();
-    let files: Vec<PathBuf> = files
-        .split_whitespace()
-        .filter(|file| without.is_empty() || !file.ends_with(&without))
-        .map(PathBuf::from)
-        .collect();
+    let mut files = files();
+    files.retain(|file| without.is_empty() || !file.to_string_lossy().ends_with(&without));
     for language in Language::ALL {
-        let name = match language {
-            Language::English => "english",
-            Language::Spanish => "spanish",
-        };
+        let name = name(language);
         let table = table(language, &files);
         std::fs::write(format!("grammar/weights/{name}.txt"), table).unwrap();
     }
@@ -82,8 +87,7 @@ fn train() {
 fn doubt() {
     const NONE: &str = "bias\t-900\n";
     assert_eq!(include_str!("../../grammar/weights/doubt.txt"), NONE, "built with doubts");
-    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
-    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let files = files();
     let mut squads = Squads::default();
     let judged = score::files(&files);
     let texts: Vec<(Vec<String>, Vec<Option<bool>>)> = judged
@@ -117,8 +121,7 @@ const FEW: usize = 5;
 #[test]
 #[ignore = "writes the weights anew"]
 fn tellings() {
-    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
-    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let files = files();
     for language in Language::ALL {
         let spanish = language == Language::Spanish;
         let mut squads = Squads::default();
@@ -148,7 +151,7 @@ fn tellings() {
                 (!right.is_empty()).then_some(Choice { features, right })
             })
             .collect();
-        let name = if spanish { "spanish" } else { "english" };
+        let name = name(language);
         let table =
             choose::table("Weights of words for all that a text tells", &choices, &examples);
         std::fs::write(format!("grammar/weights/tellings-{name}.txt"), table).unwrap();
@@ -160,8 +163,7 @@ fn tellings() {
 #[test]
 #[ignore = "writes the weights anew"]
 fn stands() {
-    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
-    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let files = files();
     let choices: Vec<String> = Stands::ALL.iter().map(|one| one.name().to_owned()).collect();
     for language in Language::ALL {
         let spanish = language == Language::Spanish;
@@ -189,7 +191,7 @@ fn stands() {
                 }
             });
         }
-        let name = if spanish { "spanish" } else { "english" };
+        let name = name(language);
         println!("{name}: {} pieces", examples.len());
         let table = choose::table(
             "Weights for what figures, days and people stand for",
@@ -205,8 +207,7 @@ fn stands() {
 #[test]
 #[ignore = "for figures of other files"]
 fn stood() {
-    let files = std::env::var("LAPWING_TEXTS").expect("LAPWING_TEXTS names the files");
-    let files: Vec<PathBuf> = files.split_whitespace().map(PathBuf::from).collect();
+    let files = files();
     let mut squads = Squads::default();
     let mut all: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     for (file, context, text, label) in score::rows(&files) {
@@ -237,12 +238,8 @@ fn stood() {
 
 /// What each reading of a label tells, in the order of the kinds, each once.
 fn told(label: &Label) -> Vec<String> {
-    let one = |one: &serde_json::Map<String, serde_json::Value>| {
-        let kind = one["kind"].as_str()?.trim_start_matches('+');
-        Telling::named(kind, one.get("in").and_then(serde_json::Value::as_bool))
-    };
     let reading = |reading: &Reading| -> Option<String> {
-        let mut tellings: Vec<Telling> = reading.iter().map(one).collect::<Option<_>>()?;
+        let mut tellings: Vec<Telling> = reading.iter().map(telling).collect::<Option<_>>()?;
         tellings.sort_unstable();
         tellings.dedup();
         let names: Vec<&str> = tellings.into_iter().map(Telling::name).collect();
@@ -287,12 +284,7 @@ fn trained(
     step: f64,
     decay: f64,
 ) -> (Vec<&str>, Vec<f64>, Vec<Vec<f64>>) {
-    let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
-    for feature in texts.iter().flat_map(|(features, _)| features) {
-        *seen.entry(feature).or_default() += 1;
-    }
-    let known: Vec<&str> =
-        seen.into_iter().filter(|(_, count)| *count >= least).map(|(feature, _)| feature).collect();
+    let known = choose::known(texts.iter().flat_map(|(features, _)| features), least);
     let places: HashMap<&str, usize> =
         known.iter().enumerate().map(|(at, feature)| (*feature, at)).collect();
     let examples: Vec<(Example, usize)> = texts

@@ -22,6 +22,7 @@ pub use coming::says_whether;
 pub use one_changed::{CORRECTING, anew};
 use slots::Slots;
 use statements::statements;
+pub use timed::lone as lone_time;
 
 /// What a text may say, and how likely its words make that.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,11 +70,6 @@ pub fn surely(
     let (mut says, _) = told(whole, tells)?;
     says.retain(|one| Class::of(&one.kind).is_some_and(&of));
     (!says.is_empty()).then_some(says)
-}
-
-/// A time that is like one best and no other, whatever stands beside it.
-pub fn lone_time(whole: &Clause<'_, '_>) -> Option<Vec<Statement>> {
-    timed::lone(&mut Slots::of(whole, &[Telling::Test]))
 }
 
 /// What a text says of one kind by pieces of which nothing else was made; nothing where

@@ -2,9 +2,9 @@
 
 use super::slots::Slots;
 use crate::message::{Day, Kind, Length, Name, Statement, Test};
-use crate::reading::frame::{fits, stroke_of, typed};
+use crate::reading::frame::{Clause, fits, stroke_of, typed};
 use crate::reading::lexicon::Concept;
-use crate::reading::likely::Stands;
+use crate::reading::likely::{Stands, Telling};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::{Known, Role};
 use crate::units::{Centis, Stroke};
@@ -35,8 +35,7 @@ pub fn test(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
 
 /// A time that is like one best and no other, whatever stands beside it: `absolutely
 /// smashed it 3 08`.
-pub fn lone(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
-    let c = slots.c;
+pub fn lone(c: &Clause<'_, '_>) -> Option<Vec<Statement>> {
     let figure = |piece: &Piece<'_>| match piece.item {
         Item::Figure(Figure::Whole { value, .. }) => value > 12 || !piece.is_spelled(),
         Item::Figure(_) | Item::Each(_) | Item::Repeat(..) | Item::Far(_) | Item::Span(_) => true,
@@ -56,7 +55,7 @@ pub fn lone(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     if !timed || !own || c.speaks_ahead() || c.has_any(&speaks) {
         return None;
     }
-    test(slots)
+    test(&mut Slots::of(c, &[Telling::Test]))
 }
 
 /// Of a coach: each one named with the time that follows, or stands before.

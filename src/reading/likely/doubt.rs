@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 use super::Class;
 use super::feature::each_once;
-use super::model::PART;
+use super::linear::PART;
 use crate::message::Statement;
 use crate::reading::decide::stores;
 use crate::reading::frame::Clause;

@@ -7,6 +7,7 @@
 
 mod doubt;
 mod feature;
+mod linear;
 mod may_be;
 mod model;
 mod softmax;

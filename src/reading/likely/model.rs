@@ -5,30 +5,26 @@ use std::sync::LazyLock;
 
 use super::Class;
 use super::feature::features;
+use super::linear::Linear;
 use super::telling::{LONGEST, Tellings, tellings};
 use crate::language::Language;
 use crate::message::Kind;
 use crate::reading::frame::Clause;
-use crate::reading::lexicon::Fixed;
-
-/// A weight stands in the tables as so many of this part.
-pub const PART: f32 = 0.1;
 
 /// What an unlikely kind costs at most, in nats.
 const MOST: f32 = 2.5;
 
 /// The weights of one language.
 #[derive(Debug, Default)]
-pub struct Weights {
-    bias: Vec<f32>,
-    of: Fixed<&'static str, Vec<(Class, i8)>>,
-}
+pub struct Weights(Linear);
 
 /// How likely each kind is by a text's words alone.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Likely {
     /// By [`Class::ALL`]'s order, each for itself: a text may say several things.
     odds: Vec<f32>,
+    /// What was looked at in it.
+    features: Vec<String>,
     /// All that it may tell together, looked for only when asked.
     tellings: OnceCell<Tellings>,
 }
@@ -44,45 +40,21 @@ impl Weights {
 
     /// Reads a table: a line a feature, `feature class:weight class:weight`.
     fn load(table: &'static str) -> Self {
-        let mut weights = Weights { bias: vec![0.0; Class::ALL.len()], of: Fixed::default() };
-        for line in table.lines().filter(|line| !line.starts_with('#')) {
-            let mut columns = line.split('\t');
-            let (Some(feature), Some(cells)) = (columns.next(), columns.next()) else { continue };
-            let cells = cells.split(' ').filter_map(|cell| {
-                let (class, weight) = cell.rsplit_once(':')?;
-                let class = Class::ALL.iter().copied().find(|one| one.name() == class)?;
-                Some((class, weight.parse().ok()?))
-            });
-            if feature == "bias" {
-                for (class, weight) in cells {
-                    if let Some(bias) = weights.bias.get_mut(class as usize) {
-                        *bias = f32::from(weight) * PART;
-                    }
-                }
-            } else {
-                weights.of.insert(feature, cells.collect());
-            }
-        }
-        weights
+        let lines = table.lines().filter(|line| !line.starts_with('#'));
+        let at = |name: &str| Class::by_name(name).map(|class| class as u16);
+        Weights(Linear::load(lines, Class::ALL.len(), at))
     }
 
     /// What the words of a text say of its kind.
     pub fn likely(&self, c: &Clause<'_, '_>) -> Likely {
-        if self.of.is_empty() {
+        if self.0.is_empty() {
             return Likely::default();
         }
         let features = features(c);
-        let share = 1.0 / (features.len() as f32).sqrt();
-        let mut sums = vec![0.0f32; Class::ALL.len()];
-        for feature in &features {
-            for (class, weight) in self.of.get(feature.as_str()).into_iter().flatten() {
-                if let Some(sum) = sums.get_mut(*class as usize) {
-                    *sum += f32::from(*weight) * PART * share;
-                }
-            }
-        }
-        let odds = sums.iter().zip(&self.bias).map(|(sum, bias)| 1.0 / (1.0 + (-sum - bias).exp()));
-        Likely { odds: odds.collect(), tellings: OnceCell::new() }
+        let sums = self.0.sums(&features);
+        let odds =
+            sums.iter().zip(&self.0.bias).map(|(sum, bias)| 1.0 / (1.0 + (-sum - bias).exp()));
+        Likely { odds: odds.collect(), features, tellings: OnceCell::new() }
     }
 }
 
@@ -94,6 +66,11 @@ impl Likely {
             whole if whole.len() <= LONGEST => tellings(&whole),
             _ => vec![],
         })
+    }
+
+    /// What the words' model looked at in the text.
+    pub fn features(&self) -> &[String] {
+        &self.features
     }
 
     /// How likely a kind is, 0 to 1; a half where nothing is known.

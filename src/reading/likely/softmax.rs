@@ -1,7 +1,6 @@
 //! A linear model that chooses one of several: a row of weights a feature, one weight a choice.
 
-use super::model::PART;
-use crate::reading::lexicon::Fixed;
+use super::linear::Linear;
 
 /// The weights of one model.
 ///
@@ -12,8 +11,7 @@ use crate::reading::lexicon::Fixed;
 pub struct Softmax {
     /// The choices, by their numbers.
     pub choices: Vec<&'static str>,
-    bias: Vec<f32>,
-    of: Fixed<&'static str, Vec<(u16, i8)>>,
+    weights: Linear,
 }
 
 impl Softmax {
@@ -22,38 +20,14 @@ impl Softmax {
         let mut lines = table.lines().filter(|line| !line.starts_with('#'));
         let choices: Vec<&str> =
             lines.next().map(|line| line.split(' ').collect()).unwrap_or_default();
-        let mut weights = Softmax { bias: vec![0.0; choices.len()], choices, of: Fixed::default() };
-        for (feature, cells) in lines.filter_map(|line| line.split_once('\t')) {
-            let cells = cells.split(' ').filter_map(|cell| {
-                let (choice, weight) = cell.split_once(':')?;
-                Some((choice.parse::<u16>().ok()?, weight.parse::<i16>().ok()?))
-            });
-            if feature == "bias" {
-                for (choice, weight) in cells {
-                    if let Some(bias) = weights.bias.get_mut(usize::from(choice)) {
-                        *bias = f32::from(weight) * PART;
-                    }
-                }
-            } else {
-                let cells =
-                    cells.filter_map(|(choice, weight)| Some((choice, i8::try_from(weight).ok()?)));
-                weights.of.insert(feature, cells.collect());
-            }
-        }
-        weights
+        let weights = Linear::load(lines, choices.len(), |choice| choice.parse().ok());
+        Softmax { choices, weights }
     }
 
     /// How likely each choice is, 0 to 1, all of them together 1.
     pub fn odds(&self, features: &[String]) -> Vec<f32> {
-        let share = 1.0 / (features.len() as f32).sqrt();
-        let mut sums = self.bias.clone();
-        for feature in features {
-            for (choice, weight) in self.of.get(feature.as_str()).into_iter().flatten() {
-                if let Some(sum) = sums.get_mut(usize::from(*choice)) {
-                    *sum += f32::from(*weight) * PART * share;
-                }
-            }
-        }
+        let mut sums = self.weights.sums(features);
+        sums.iter_mut().zip(&self.weights.bias).for_each(|(sum, bias)| *sum += bias);
         let most = sums.iter().copied().fold(f32::NEG_INFINITY, f32::max);
         let odds: Vec<f32> = sums.iter().map(|sum| (sum - most).exp()).collect();
         let all: f32 = odds.iter().sum();

@@ -12,29 +12,14 @@ use super::feature::{each_once, masked};
 use super::softmax::Softmax;
 use super::telling::{LONGEST, Telling};
 use crate::language::Language;
+use crate::message::named_variants;
 use crate::reading::frame::Clause;
 use crate::reading::piece::{Item, Piece};
 use crate::reading::situation::Role;
 
-macro_rules! stands {
-    ($($(#[$meaning:meta])* $variant:ident = $name:literal),* $(,)?) => {
-        /// What a figure, a day or a person stands for.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-        pub enum Stands { $($(#[$meaning])* $variant),* }
-
-        impl Stands {
-            /// Every one.
-            pub const ALL: &'static [Stands] = &[$(Stands::$variant),*];
-
-            /// Its name in the tables.
-            pub const fn name(self) -> &'static str {
-                match self { $(Stands::$variant => $name),* }
-            }
-        }
-    };
-}
-
-stands! {
+named_variants! {
+    /// What a figure, a day or a person stands for.
+    Stands {
     /// For nothing that is kept.
     Aside = "aside",
     /// A time that was swum.
@@ -73,6 +58,7 @@ stands! {
     Whom = "whom",
     /// A time to be swum.
     Goal = "goal",
+    }
 }
 
 /// True of a piece that stands for something.
@@ -246,7 +232,6 @@ pub fn stands(c: &Clause<'_, '_>, tells: &[Telling]) -> Vec<Stands> {
         Language::English => &ENGLISH,
         Language::Spanish => &SPANISH,
     };
-    let named = |name: &str| Stands::ALL.iter().copied().find(|one| one.name() == name);
     let mut all = vec![Stands::Aside; c.len()];
     if c.len() > LONGEST {
         return all;
@@ -255,8 +240,8 @@ pub fn stands(c: &Clause<'_, '_>, tells: &[Telling]) -> Vec<Stands> {
     let mut before = Vec::new();
     for at in row.carriers() {
         let odds = model.odds(&row.features(*at, &before));
-        let best = model.choices.iter().zip(odds).max_by(|one, other| one.1.total_cmp(&other.1));
-        let choice = best.and_then(|(name, _)| named(name)).unwrap_or(Stands::Aside);
+        let best = Stands::ALL.iter().zip(odds).max_by(|one, other| one.1.total_cmp(&other.1));
+        let choice = best.map_or(Stands::Aside, |(choice, _)| *choice);
         before.push(choice);
         if let Some(place) = all.get_mut(*at) {
             *place = choice;

@@ -8,34 +8,17 @@
 
 use std::sync::LazyLock;
 
-use super::feature::features;
 use super::softmax::Softmax;
 use crate::language::Language;
-use crate::message::Class;
+use crate::message::{Class, named_variants};
 use crate::reading::frame::Clause;
 use crate::reading::lexicon::Sense;
-use crate::reading::piece::Piece;
+use crate::reading::piece::{Item, Piece};
 
-macro_rules! tellings {
-    ($($variant:ident = $name:literal),* $(,)?) => {
-        /// One thing that a text may tell.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        #[allow(missing_docs)] // named as in the outside interface
-        pub enum Telling { $($variant),* }
-
-        impl Telling {
-            /// Every one.
-            pub const ALL: &'static [Telling] = &[$(Telling::$variant),*];
-
-            /// Its name in the tables.
-            pub const fn name(self) -> &'static str {
-                match self { $(Telling::$variant => $name),* }
-            }
-        }
-    };
-}
-
-tellings! {
+named_variants! {
+    /// One thing that a text may tell.
+    #[allow(missing_docs)] // named as in the outside interface
+    Telling {
     Test = "test",
     SetResult = "set_result",
     Done = "done",
@@ -95,13 +78,13 @@ tellings! {
     Help = "help",
     Stop = "stop",
     Nothing = "nothing",
+    }
 }
 
 impl Telling {
     /// Those that a label's kind may be; `comes` where it says whether somebody comes.
     pub fn named(kind: &str, comes: Option<bool>) -> Option<Telling> {
-        let own = Telling::ALL.iter().copied().find(|one| one.name() == kind);
-        own.or_else(|| {
+        Telling::by_name(kind).or_else(|| {
             Some(match kind {
                 "attend" if comes == Some(false) => Telling::Out,
                 "attend" | "maybe" | "back" => Telling::In,
@@ -123,9 +106,7 @@ impl Telling {
             })
         })
     }
-}
 
-impl Telling {
     /// The kind of what it tells; none of what words alone don't tell.
     pub fn class(self) -> Option<Class> {
         match self {
@@ -136,8 +117,7 @@ impl Telling {
 
     /// What a kind is of a text that tells of it.
     pub fn of(class: Class, comes: bool) -> Option<Telling> {
-        let own = Telling::ALL.iter().copied().find(|one| one.name() == class.name());
-        own.or(match class {
+        Telling::by_name(class.name()).or(match class {
             Class::Attend if comes => Some(Telling::In),
             Class::Attend => Some(Telling::Out),
             Class::Register if comes => Some(Telling::Here),
@@ -157,7 +137,7 @@ pub type Tellings = Vec<(Vec<Telling>, f32)>;
 
 /// What the model looks at in a text.
 pub fn telling_features(c: &Clause<'_, '_>) -> Vec<String> {
-    let mut all = features(c);
+    let mut all = c.likely.features().to_vec();
     for one in &c.sit.before {
         let class = Class::of(&one.kind).map_or("other", Class::name);
         all.push(format!("after {class}"));
@@ -179,7 +159,6 @@ pub fn telling_features(c: &Clause<'_, '_>) -> Vec<String> {
 
 /// True of a piece in which a figure stands.
 fn is_figure(piece: &Piece<'_>) -> bool {
-    use crate::reading::piece::Item;
     matches!(
         piece.item,
         Item::Figure(_)
