@@ -260,10 +260,9 @@ impl QuestionKept {
         self.said().any(|kind| *kind == Kind::Faint)
     }
 
-    /// The pain and illness that stand in every answer: what ails somebody by their own words,
-    /// whatever else is asked about.
+    /// The pain and illness that stand in any answer: what may ail somebody by their own words.
     pub fn what_ails(&self) -> Vec<&Statement> {
-        Statement::ailing_in_all(self.choices.iter().map(|one| one.message.statements.as_slice()))
+        Statement::ailing_in_any(self.choices.iter().map(|one| one.message.statements.as_slice()))
     }
 
     /// When what it asks of pain or illness, left without an answer, may have passed.

@@ -413,4 +413,17 @@ impl Statement {
         answers.for_each(|other| ailing.retain(|one| other.contains(one)));
         ailing
     }
+
+    /// The pain and illness that stand in any of several answers, each once.
+    pub fn ailing_in_any<'a>(
+        answers: impl IntoIterator<Item = &'a [Statement]>,
+    ) -> Vec<&'a Statement> {
+        let mut ailing: Vec<&Statement> = Vec::new();
+        for one in answers.into_iter().flatten().filter(|one| one.kind.ails()) {
+            if !ailing.contains(&one) {
+                ailing.push(one);
+            }
+        }
+        ailing
+    }
 }

@@ -25,6 +25,7 @@ mod together;
 mod told_beside;
 mod trace;
 mod unexplained;
+mod unlikely;
 
 pub use again::again;
 pub use decide::Decision;

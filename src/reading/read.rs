@@ -21,6 +21,7 @@ use crate::reading::piece::{Cell, Pieces, concepts_of, pieces};
 use crate::reading::rank::best;
 use crate::reading::situation::{Role, Situation};
 use crate::reading::told_beside::with_suspected;
+use crate::reading::unlikely::with_unlikely;
 
 /// Reads a text in its situation. Pure.
 pub fn read(text: &str, sit: &Situation) -> Decision {
@@ -129,7 +130,8 @@ fn settle(whole: &Clause<'_, '_>) -> Decision {
         }
         decision => decision,
     };
-    with_suspected(with_health(with_questions(decision, whole), whole), whole)
+    let decision = with_suspected(with_health(with_questions(decision, whole), whole), whole);
+    with_unlikely(decision, whole)
 }
 
 /// The same with the questions that no frame knows taken apart, to be answered from what is

@@ -5,6 +5,12 @@ use serde_json::{Map, Value};
 
 use super::label::Reading;
 
+/// True of a reading that says of what day it is: what one stands for that doesn't is unknown.
+pub fn is_dated(reading: &Reading) -> bool {
+    let dated = |field: &String| matches!(Field::of(field), Some(Field::Dated(_)));
+    reading.iter().any(|one| one.keys().any(dated))
+}
+
 /// What each piece stands for by one reading of a label, and what that tells; nothing where a
 /// value stands nowhere in the text.
 pub fn aligned(pieces: &[MayBe], reading: &Reading) -> Option<(Vec<Telling>, Vec<Stands>)> {
@@ -12,7 +18,12 @@ pub fn aligned(pieces: &[MayBe], reading: &Reading) -> Option<(Vec<Telling>, Vec
     let mut tells = Vec::new();
     for one in reading {
         tells.push(telling(one)?);
-        for (field, value) in one {
+        // Of `48 49 50 49` none is the 50 m that they were swum over.
+        let listed =
+            one.get("times_s").is_some_and(|it| it.as_array().is_some_and(|it| it.len() > 1));
+        let (first, then): (Vec<_>, Vec<_>) =
+            one.iter().partition(|(field, _)| listed && *field == "times_s");
+        for (field, value) in first.into_iter().chain(then) {
             let Some(field) = Field::of(field) else { continue };
             let values: Vec<&Value> = match value {
                 // One time for all is said once.
@@ -43,6 +54,9 @@ pub fn telling(one: &Map<String, Value>) -> Option<Telling> {
     let kind = one["kind"].as_str()?.trim_start_matches('+');
     Telling::named(kind, one.get("in").and_then(Value::as_bool))
 }
+
+/// How many repeats the set of the contexts' evening has.
+const EVENINGS: f64 = 8.0;
 
 /// What a field's values are, and what stands for them.
 #[derive(Clone, Copy)]
@@ -81,7 +95,7 @@ impl Field {
     fn is_usual(self, values: &[&Value]) -> bool {
         match (self, values) {
             (Field::Dated(_), [Value::String(day)]) => day == "2026-03-04",
-            (Field::Counted(Stands::Count | Stands::Made), [one]) => one.as_f64() == Some(8.0),
+            (Field::Counted(Stands::Count | Stands::Made), [one]) => one.as_f64() == Some(EVENINGS),
             (Field::Counted(Stands::Distance), [one]) => matches!(one.as_f64(), Some(50.0 | 200.0)),
             _ => values.is_empty() || values.iter().all(|one| one.is_null()),
         }
@@ -110,15 +124,18 @@ fn place(
                 near(&piece.seconds, one).then_some(as_what)
             }),
             Field::Counted(as_what) => value.as_f64().and_then(|one| {
-                let lost = of.get("of").and_then(Value::as_f64).map(|of| of - one);
+                // A set that is changed has as many as the evening's of all contexts.
+                let changed = as_what == Stands::Count && of["kind"] == "cut";
+                let all = match as_what {
+                    Stands::Made => of.get("of").and_then(Value::as_f64),
+                    _ => changed.then_some(EVENINGS),
+                };
+                let is_rest = all.is_some_and(|all| near(&piece.counted, all - one));
+                let is_more = changed && near(&piece.counted, one - EVENINGS);
                 match near(&piece.counted, one) {
                     true => Some(as_what),
-                    false
-                        if as_what == Stands::Made
-                            && lost.is_some_and(|lost| near(&piece.counted, lost)) =>
-                    {
-                        Some(Stands::Lost)
-                    }
+                    false if is_rest => Some(Stands::Lost),
+                    false if is_more => Some(Stands::Extra),
                     false => None,
                 }
             }),

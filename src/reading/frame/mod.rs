@@ -22,7 +22,7 @@ pub use ask::{best_over, of_one, of_words, question_in, speaks_of_health};
 pub use attend::minutes_late;
 pub use candidate::{Candidate, Question};
 pub use clause::{Clause, fits, stroke_of, typed};
-pub use health::{body, complaints, is_theirs};
+pub use health::{body, complaints, is_of_something_else, is_theirs};
 pub use indirect::asks_otherwise;
 pub use results::narrative::Spec;
 pub use results::puzzle::solve;

@@ -1,7 +1,6 @@
 //! A coach's evening: lanes, changes of the set, the timetable, words to and about people.
 
 use crate::message::{Edit, EditWhat, Kind, Scope, Slot, Statement};
-use crate::reading::lexicon::Concept;
 use crate::reading::likely::Stands;
 use crate::reading::piece::{Item, Piece};
 use crate::units::SendOff;
@@ -57,15 +56,14 @@ pub fn change(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
     let what = match send_off.and_then(|seconds| SendOff::new(seconds).ok()) {
         Some(send_off) => EditWhat::SendOff(send_off),
         None => {
-            let count = slots.count_as(Stands::Count).filter(|count| (1..=40).contains(count))?;
-            let count = u16::try_from(count).ok()?;
-            let fewer = c.has_any(&[Concept::Skip, Concept::Less, Concept::Cut, Concept::Not]);
-            match c.has_any(&[Concept::Extra, Concept::Add]) {
-                true => EditWhat::More(count),
-                false if fewer => {
-                    EditWhat::Count(u16::try_from(main.count).ok()?.checked_sub(count)?)
-                }
-                false => EditWhat::Count(count),
+            let few =
+                |count: u32| u16::try_from(count).ok().filter(|count| (1..=40).contains(count));
+            let lost = slots.count_as(Stands::Lost).and_then(few);
+            let left = lost.and_then(|lost| u16::try_from(main.count).ok()?.checked_sub(lost));
+            let count = slots.count_as(Stands::Count).and_then(few);
+            match count.or(left) {
+                Some(count) => EditWhat::Count(count),
+                None => EditWhat::More(slots.count_as(Stands::Extra).and_then(few)?),
             }
         }
     };

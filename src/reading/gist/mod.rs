@@ -35,11 +35,14 @@ pub struct Gist {
     pub stands: bool,
 }
 
+/// As many of the likeliest tellings are looked at.
+const MOST: usize = 6;
+
 /// What a text may say, the likeliest first, each reading once. What is told alike by
 /// several is as likely as all of them.
 pub fn gists(whole: &Clause<'_, '_>) -> Vec<Gist> {
     let mut all: Vec<Gist> = Vec::new();
-    for (tells, odds) in whole.likely.tellings(whole) {
+    for (tells, odds) in whole.likely.tellings(whole).iter().take(MOST) {
         let Some((says, stands)) = told(whole, tells) else { continue };
         match all.iter_mut().find(|one| one.says == says) {
             Some(known) => known.odds += odds,

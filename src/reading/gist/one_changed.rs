@@ -2,7 +2,7 @@
 //! `it's the 21st, they moved it`.
 
 use crate::message::{Day, Kind, Length, SetResult, Statement, TypedTime};
-use crate::reading::frame::{Clause, typed};
+use crate::reading::frame::{Clause, is_of_something_else, typed};
 use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 use crate::reading::situation::Role;
@@ -153,7 +153,7 @@ fn put(c: &Clause<'_, '_>, at: usize, kind: &mut Kind) -> Option<()> {
             (Some(day), _) => *on = day,
             (None, length) => *distance = length?,
         },
-        Kind::Pain(pain) => match whole.filter(|level| *level <= 10) {
+        Kind::Pain(pain) => match whole.filter(|it| *it <= 10 && !is_of_something_else(c, at)) {
             Some(level) => pain.level = u8::try_from(level).ok(),
             None => {
                 pain.place = piece.sense(|sense| match sense {

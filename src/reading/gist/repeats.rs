@@ -139,6 +139,11 @@ pub fn of_many(slots: &mut Slots<'_, '_, '_>) -> Option<Vec<Statement>> {
         let result = match (times.as_slice(), made) {
             ([], None) => continue,
             ([], made) => SetResult { made, of: Some(all), ..SetResult::new(all, distance) },
+            // `kite 44`: each of them.
+            ([one], None) => SetResult {
+                times: vec![Some(one.clone()); usize::from(all)],
+                ..SetResult::new(all, distance)
+            },
             (times, _) => {
                 let count = u16::try_from(times.len()).ok()?;
                 let times = times.iter().cloned().map(Some).collect();

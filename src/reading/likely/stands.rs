@@ -32,7 +32,7 @@ named_variants! {
     Distance = "distance",
     /// How many were made.
     Made = "made",
-    /// How many were not.
+    /// How many were not, or are to be no more.
     Lost = "lost",
     /// What is left on.
     SendOff = "send-off",
@@ -58,6 +58,8 @@ named_variants! {
     Whom = "whom",
     /// A time to be swum.
     Goal = "goal",
+    /// How many are to be added.
+    Extra = "extra",
     }
 }
 

@@ -181,12 +181,8 @@ pub fn tellings(c: &Clause<'_, '_>) -> Tellings {
     let odds = model.weights.odds(&telling_features(c));
     let mut all: Tellings = model.tellings.iter().cloned().zip(odds).collect();
     all.sort_by(|one, other| other.1.total_cmp(&one.1));
-    all.truncate(MOST);
     all
 }
-
-/// As many are looked at.
-const MOST: usize = 6;
 
 struct Model {
     weights: Softmax,

@@ -3,7 +3,7 @@
 use super::body::{body, is_ache};
 use crate::reading::frame::Clause;
 use crate::reading::frame::candidate::Candidate;
-use crate::reading::lexicon::Concept;
+use crate::reading::lexicon::{Concept, Sense};
 use crate::reading::piece::{Figure, Item, Piece};
 
 /// `4 now`: the only figure of a short text behind a pain.
@@ -13,6 +13,7 @@ pub fn lone_level(c: &Clause<'_, '_>) -> Option<(usize, u8)> {
         .pieces
         .iter()
         .enumerate()
+        .filter(|(at, _)| !is_of_something_else(c, *at))
         .filter_map(|(at, piece)| match piece.item {
             Item::Figure(figure) => Some((at, figure.whole().unwrap_or(u32::MAX))),
             Item::Far(_) | Item::Repeat(..) | Item::Each(_) => Some((at, u32::MAX)),
@@ -23,6 +24,13 @@ pub fn lone_level(c: &Clause<'_, '_>) -> Option<(usize, u8)> {
         [(at, level @ 0..=10)] if c.len() <= LONGEST => Some((at, u8::try_from(level).ok()?)),
         _ => None,
     }
+}
+
+/// `the left one`, `2 weeks`: a figure that is another word, or counts something.
+pub fn is_of_something_else(c: &Clause<'_, '_>, at: usize) -> bool {
+    let one = c.at(at).is_some_and(|piece| piece.is_spelled() && piece.means(Concept::It));
+    let unit = |piece: &Piece<'_>| piece.sense(|it| matches!(it, Sense::Unit(_)).then_some(()));
+    one || c.at(at + 1).is_some_and(|next| unit(next).is_some())
 }
 
 /// How strong: `4`, `7/10`, `its like a 6`. The figure stands by its pain, and counts no

@@ -16,6 +16,7 @@ use crate::reading::situation::Role;
 pub use body::{body, is_theirs};
 use body::{explain, is_ache, is_alone, pains, places, strange};
 use ill::{illness, tired};
+pub use level::is_of_something_else;
 use level::{last_rating, level, rated};
 use over::over;
 use same::same_pain;
