@@ -3,7 +3,7 @@
 //!
 //! A frame looks at the words that it was written for, and finds them in texts that tell
 //! something else too. What the whole text is likely to tell is known apart from that
-//! ([`Telling`](super::likely::Telling)); where it leaves hardly any room for a kind, that is
+//! ([`Telling`]); where it leaves hardly any room for a kind, that is
 //! asked about and not kept.
 
 use super::decide::{Decision, ails, stores};
