@@ -123,3 +123,27 @@ pub fn rated(c: &Clause<'_, '_>, place: usize, candidate: &mut Candidate) -> Opt
     candidate.used[at] = true;
     Some(level)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::is_of_something_else;
+    use crate::reading::in_its_pieces;
+    use crate::reading::piece::Item;
+    use crate::reading::situation::Situation;
+
+    /// Read as a level, `the left one` made of any pain one of ten.
+    #[test]
+    fn a_one_that_is_a_word_and_a_count_of_weeks_are_no_levels() {
+        let sit = Situation::default();
+        let says = |text: &str| {
+            in_its_pieces(text, &sit, |c| {
+                let figure = |at: &usize| matches!(c.pieces[*at].item, Item::Figure(_));
+                (0..c.len()).find(figure).map(|at| !is_of_something_else(c, at))
+            })
+        };
+        assert_ne!(says("the left one"), Some(true));
+        assert_ne!(says("is 2 weeks about right"), Some(true));
+        assert_eq!(says("more like a 2"), Some(true));
+        assert_eq!(says("1 now"), Some(true));
+    }
+}
