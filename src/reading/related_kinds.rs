@@ -15,15 +15,17 @@ pub const fn ails(class: Class) -> bool {
     matches!(class, Class::Pain | Class::Ill)
 }
 
-/// True of the kinds that tell who comes, and when.
-pub const fn is_of_coming(class: Class) -> bool {
-    matches!(class, Class::Attend | Class::Away | Class::Missed | Class::Register)
+/// The kinds that tell who comes, and when.
+const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
+
+/// True of these.
+pub fn is_of_coming(class: Class) -> bool {
+    COMING.contains(&class)
 }
 
 /// What is told by one of a kind is told by its kin: whoever is away says no more by not
 /// coming.
 pub const fn related(class: Class) -> Option<&'static [Class]> {
-    const COMING: &[Class] = &[Class::Attend, Class::Away, Class::Missed, Class::Register];
     const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix];
     const AILING: &[Class] = &[Class::Pain, Class::Ill];
     match class {
@@ -35,10 +37,10 @@ pub const fn related(class: Class) -> Option<&'static [Class]> {
     }
 }
 
-/// What is so like a kind that a text which tells one may be said to tell the other.
-pub const fn kin(class: Class) -> &'static [Class] {
-    const SWUM: &[Class] = &[Class::Test, Class::SetResult, Class::Done, Class::Fix, Class::Undo];
-    const WISHED: &[Class] = &[
+/// Kinds so like one another that a text which tells one may be said to tell another.
+const ALIKE: [&[Class]; 6] = [
+    &[Class::Test, Class::SetResult, Class::Done, Class::Fix, Class::Undo],
+    &[
         Class::Next,
         Class::Plan,
         Class::Easier,
@@ -46,26 +48,15 @@ pub const fn kin(class: Class) -> &'static [Class] {
         Class::Harder,
         Class::More,
         Class::Again,
-    ];
-    const NOTED: &[Class] = &[Class::Note, Class::Limit, Class::Hold];
-    match class {
-        Class::Test | Class::SetResult | Class::Done | Class::Fix | Class::Undo => SWUM,
-        Class::Next
-        | Class::Plan
-        | Class::Easier
-        | Class::Shorter
-        | Class::Harder
-        | Class::More
-        | Class::Again => WISHED,
-        Class::Note | Class::Limit | Class::Hold => NOTED,
-        Class::Set | Class::Change => &[Class::Set, Class::Change],
-        Class::Timetable | Class::Lanes => &[Class::Timetable, Class::Lanes],
-        Class::Race | Class::Targets | Class::Predict => {
-            &[Class::Race, Class::Targets, Class::Predict]
-        }
-        class => match related(class) {
-            Some(kin) => kin,
-            None => &[],
-        },
-    }
+    ],
+    &[Class::Note, Class::Limit, Class::Hold],
+    &[Class::Set, Class::Change],
+    &[Class::Timetable, Class::Lanes],
+    &[Class::Race, Class::Targets, Class::Predict],
+];
+
+/// What is so like a kind that a text which tells one may be said to tell the other.
+pub fn kin(class: Class) -> &'static [Class] {
+    let alike = ALIKE.into_iter().find(|all| all.contains(&class));
+    alike.or_else(|| related(class)).unwrap_or_default()
 }
